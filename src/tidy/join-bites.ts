@@ -1,0 +1,155 @@
+import { groupBy } from '../base/group-by.ts';
+import type { Problem } from '../base/problem.ts';
+import type { EpochMinute } from '../base/zone.ts';
+import type { BiteRow } from '../read/rows.ts';
+import type { Reach, Side } from '../settings/settings.ts';
+import { FILLED_CELLS, type FilledCell } from './filled-cells.ts';
+import { instantsOnTrip } from './place-in-trip.ts';
+import type { JoinContext, PlacedSoak, Provenance } from './place-soaks.ts';
+import type { TidyTrip } from './tidy-trips.ts';
+import { disagreement } from './tidy-warnings.ts';
+
+/** A bite placed in real time, joined to its soak, with its empty cells filled where known. */
+export interface JoinedBite extends BiteRow {
+  readonly trip: TidyTrip;
+  readonly instant: EpochMinute | null;
+  /** Index of the soak it came on, among the season's soaks; null where it meets none. */
+  readonly soak: number | null;
+  readonly side: Side | null;
+  readonly reach: Reach | null;
+  /** Where each filled cell came from; null where it is not recorded. */
+  readonly from: Readonly<Record<FilledCell, Provenance | null>>;
+}
+
+/** Bites joined to soaks, and a warning for each own cell that its soak contradicts. */
+export interface JoinedBites {
+  readonly bites: readonly JoinedBite[];
+  readonly warnings: readonly Problem[];
+}
+
+/**
+ * Joins each bite to the soak of its trip and position that was open at its minute, both ends
+ * included, the later soak if two. A bite without a time meets the only soak of its trip and
+ * position, if there is only one; a soak logged by hours alone is met when it is the only such one.
+ */
+export function joinBites(
+  rows: readonly BiteRow[],
+  soaks: readonly PlacedSoak[],
+  context: JoinContext,
+): JoinedBites {
+  const soaksAt = indexSoaks(soaks);
+  const warnings: Problem[] = [];
+  const bites = rows.flatMap((row) => {
+    const trip = context.trips.get(row.trip_id);
+    if (trip === undefined) return [];
+    const here = (row.position && soaksAt.get(row.trip_id)?.get(row.position)) || [];
+    const placed = placeBite(row, { trip, here, soaks, context });
+    return [fillBite(row, { trip, soaks, ...placed }, context, warnings)];
+  });
+  return { bites, warnings };
+}
+
+type SoakIndex = Map<string, Map<string, number[]>>;
+
+function indexSoaks(soaks: readonly PlacedSoak[]): SoakIndex {
+  const ofTrips = groupBy(soaks.keys(), (at) => soaks[at]?.trip_id ?? '');
+  return new Map(
+    [...ofTrips].map(([trip, ats]) => [trip, groupBy(ats, (at) => soaks[at]?.position ?? '')]),
+  );
+}
+
+interface Place {
+  readonly instant: EpochMinute | null;
+  readonly soak: number | null;
+}
+
+function placeBite(
+  row: BiteRow,
+  {
+    trip,
+    here,
+    soaks,
+    context,
+  }: {
+    trip: TidyTrip;
+    here: readonly number[];
+    soaks: readonly PlacedSoak[];
+    context: JoinContext;
+  },
+): Place {
+  const [only] = here;
+  if (row.time === null) {
+    return { instant: null, soak: only !== undefined && here.length === 1 ? only : null };
+  }
+  const instants = instantsOnTrip(trip, row.time, context.clock);
+  const candidates =
+    trip.start === null
+      ? [...instants, ...context.clock.instants(trip.date, row.time + 1440)]
+      : instants;
+  for (const instant of candidates) {
+    const open = latestOpen(here, soaks, instant);
+    if (open !== null) return { instant, soak: open };
+  }
+  const byHours = here.filter((at) => soaks[at]?.start === null && soaks[at]?.grossHours !== null);
+  return { instant: instants[0], soak: byHours.length === 1 ? (byHours[0] ?? null) : null };
+}
+
+function latestOpen(
+  here: readonly number[],
+  soaks: readonly PlacedSoak[],
+  instant: EpochMinute,
+): number | null {
+  let latest: number | null = null;
+  let latestStart = Number.NEGATIVE_INFINITY;
+  for (const at of here) {
+    const soak = soaks[at];
+    if (soak?.start == null || soak.end === null) continue;
+    if (soak.start <= instant && instant <= soak.end && soak.start >= latestStart) {
+      latest = at;
+      latestStart = soak.start;
+    }
+  }
+  return latest;
+}
+
+function fillBite(
+  row: BiteRow,
+  place: Place & { readonly trip: TidyTrip; readonly soaks: readonly PlacedSoak[] },
+  context: JoinContext,
+  warnings: Problem[],
+): JoinedBite {
+  const soak = place.soak === null ? undefined : place.soaks[place.soak];
+  const filled: Record<FilledCell, string | number | null> = { ...row };
+  const from = {} as Record<FilledCell, Provenance | null>;
+  for (const cell of FILLED_CELLS) {
+    const own = row[cell];
+    const lent = soak?.[cell] ?? null;
+    filled[cell] = own ?? lent;
+    from[cell] = own !== null ? 'logged' : lent !== null ? lender(soak, cell) : null;
+    if (own !== null && lent !== null && own !== lent) {
+      warnings.push(disagreement(row, cell, { own, lent, soakLine: soak?.line ?? 0 }));
+    }
+  }
+  const spool = context.spools.on(filled.rod as string | null, place.trip.date);
+  for (const cell of ['line_type', 'line_class_lb'] as const) {
+    if (filled[cell] !== null || spool === null || spool[cell] === null) continue;
+    filled[cell] = spool[cell];
+    from[cell] = 'spool';
+  }
+  return {
+    ...row,
+    ...(filled as Pick<BiteRow, FilledCell>),
+    ...context.positionOf(row.position),
+    trip: place.trip,
+    instant: place.instant,
+    soak: place.soak,
+    from,
+  };
+}
+
+/** A line that the soak itself had from its spool is the spool's word, not the soak's. */
+function lender(soak: PlacedSoak | undefined, cell: FilledCell): Provenance {
+  if (cell === 'line_type' && soak?.line_type_from === 'spool') return 'spool';
+  if (cell === 'line_class_lb' && soak?.line_class_from === 'spool') return 'spool';
+  return 'soak';
+}

@@ -1,0 +1,88 @@
+import type { Problem } from '../base/problem.ts';
+import { type ZoneClock, zoneClock } from '../base/zone.ts';
+import type { SeasonLog } from '../read/season-log.ts';
+import { type Fight, fightsOnSoaks } from './fight-time.ts';
+import { type JoinedBite, joinBites } from './join-bites.ts';
+import { type LineAge, lineAges } from './line-age.ts';
+import { type PlacedSoak, placeSoaks } from './place-soaks.ts';
+import { positionLookup } from './positions.ts';
+import { type SpoolHistory, spoolHistory } from './spool-history.ts';
+import { type Light, lightAt } from './sunlight.ts';
+import { type TidyTrip, tidyTrips } from './tidy-trips.ts';
+
+/** A soak with the hours it really fished. */
+export interface TidySoak extends PlacedSoak {
+  readonly fights: readonly Fight[];
+  /** Hours with a bait in the water and no fish on; never below zero; null: not recorded. */
+  readonly lineHours: number | null;
+  readonly lineAge: LineAge | null;
+}
+
+/** A bite with everything its soak, its rod and the sky say about it. */
+export interface TidyBite extends JoinedBite {
+  /** Hour of the boat's clock, 0 to 23. */
+  readonly hourOfDay: number | null;
+  readonly light: Light | null;
+  readonly lineAge: LineAge | null;
+}
+
+/** The season as tidy rows: everything later is counted from these and never from the files. */
+export interface TidySeason {
+  readonly log: SeasonLog;
+  readonly clock: ZoneClock;
+  readonly trips: readonly TidyTrip[];
+  /** null where the log has no soaks.csv. */
+  readonly soaks: readonly TidySoak[] | null;
+  readonly bites: readonly TidyBite[];
+  readonly spools: SpoolHistory;
+  readonly warnings: readonly Problem[];
+}
+
+/** Joins bites to soaks and soaks to spools, takes fights off, and works out line age. */
+export function tidySeason(log: SeasonLog): TidySeason {
+  const clock = zoneClock(log.settings.time_zone);
+  const trips = tidyTrips(log.trips, clock);
+  const spools = spoolHistory(log.spools ?? []);
+  const context = {
+    clock,
+    trips: new Map(trips.map((trip) => [trip.trip_id, trip])),
+    positionOf: positionLookup(log.settings),
+    spools,
+  };
+  const placed = placeSoaks(log.soaks ?? [], context);
+  const { bites, warnings } = joinBites(log.bites, placed, context);
+  const fights = fightsOnSoaks(placed, bites, log.settings.fight_clears);
+  const lineHours = placed.map((soak, at) => fishingHours(soak, fights[at] ?? []));
+  const ages = lineAges(placed, bites, spools, lineHours);
+  const soaks = placed.map((soak, at) => ({
+    ...soak,
+    fights: fights[at] ?? [],
+    lineHours: lineHours[at] ?? null,
+    lineAge: ages.ofSoak[at] ?? null,
+  }));
+  return {
+    log,
+    clock,
+    trips,
+    soaks: log.soaks === null ? null : soaks,
+    bites: bites.map((bite, at) => withSky(bite, clock, ages.ofBite[at] ?? null)),
+    spools,
+    warnings,
+  };
+}
+
+function fishingHours(soak: PlacedSoak, fights: readonly Fight[]): number | null {
+  if (soak.grossHours === null) return null;
+  return Math.max(0, soak.grossHours - fights.reduce((sum, fight) => sum + fight.hours, 0));
+}
+
+function withSky(bite: JoinedBite, clock: ZoneClock, lineAge: LineAge | null): TidyBite {
+  const { instant } = bite;
+  const { lat, lon } = bite.trip;
+  return {
+    ...bite,
+    hourOfDay: instant === null ? null : clock.hourAt(instant),
+    light: instant === null || lat === null || lon === null ? null : lightAt(instant, lat, lon),
+    lineAge,
+  };
+}
