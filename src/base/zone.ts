@@ -30,6 +30,13 @@ export function dateOfDay(day: number): string {
   return new Date(day * 86_400_000).toISOString().slice(0, 10);
 }
 
+/** Whether a text is a day of the calendar written year-month-day; 2026-02-30 is not. */
+export function isIsoDate(text: string): boolean {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
+  const day = dayNumber(text);
+  return !Number.isNaN(day) && dateOfDay(day) === text;
+}
+
 /** The day after an ISO date. */
 export function nextDate(date: string): string {
   return dateOfDay(dayNumber(date) + 1);

@@ -1,5 +1,4 @@
 import { type ColumnTable, op, table } from 'arquero';
-import type { Effort } from '../tidy/effort.ts';
 import type { TidyBite, TidySeason } from '../tidy/tidy-season.ts';
 import type { TidyTrip } from '../tidy/tidy-trips.ts';
 import { type EffortPiece, piecesByClock, wholePiece } from './effort-pieces.ts';
@@ -39,7 +38,8 @@ export type TallyRow = Readonly<Record<Summed, number>> & { readonly trip_id: st
  * @returns an arquero table with columns `trip_id`, the factors of `by`, and {@link COUNTS},
  * `line_hours`, `effort_rows`, `assumed_rows`.
  */
-export function talliesOf(season: TidySeason, effort: Effort, question: Question): ColumnTable {
+export function talliesOf(season: TidySeason, question: Question): ColumnTable {
+  const { effort } = season;
   const rows = new LongTable(question);
   const factors = factorsOf(question);
   const isAsked = tripFilter(question);
@@ -52,7 +52,10 @@ export function talliesOf(season: TidySeason, effort: Effort, question: Question
     rows.add(bite.trip_id, levelsOfBite(bite, factors), countsOf(bite, onEffort));
   }
   const split = factors.some((name) => factorOf(name).scope === 'clock');
-  const speciesMet = rows.levelsMet('species');
+  // A line fishes for every species at once: its hours go to each species asked for, once.
+  const species = question.by.includes('species')
+    ? rows.levelsMet('species')
+    : (question.only.species ?? []).slice(0, 1);
   for (const unit of effort.units) {
     if (!isAsked(unit.trip)) continue;
     for (const piece of split ? piecesByClock(unit, season) : [wholePiece(unit)]) {
@@ -61,7 +64,7 @@ export function talliesOf(season: TidySeason, effort: Effort, question: Question
         effort_rows: 1,
         assumed_rows: unit.soak === null ? 1 : 0,
       };
-      for (const levels of levelsOfEffort(piece, factors, speciesMet)) {
+      for (const levels of levelsOfEffort(piece, factors, species)) {
         rows.add(unit.trip.trip_id, levels, counts);
       }
     }
@@ -153,11 +156,7 @@ function levelsOfEffort(
 }
 
 /** Whether the line-hours a bite rests on are counted in the bite's own group. */
-function sharesLevels(
-  bite: TidyBite,
-  piece: EffortPiece,
-  factors: readonly FactorName[],
-): boolean {
+function sharesLevels(bite: TidyBite, piece: EffortPiece, factors: readonly FactorName[]): boolean {
   return factors.every((name) => {
     const { scope, ofBite, ofEffort } = factorOf(name);
     if (scope === 'outcome') return true;

@@ -30,7 +30,7 @@ export interface Effort {
  * trip without has hours fished × lines fished, spread over the standing spread where that is
  * declared; neither: the trip has none.
  */
-export function effortOf(season: TidySeason): Effort {
+export function effortOf(season: Omit<TidySeason, 'effort'>): Effort {
   const units: EffortUnit[] = [];
   const unitOfSoak = (season.soaks ?? []).map((soak) => {
     if (soak.lineHours === null) return null;
@@ -57,7 +57,7 @@ export function effortOf(season: TidySeason): Effort {
   return { units, unitOfBite };
 }
 
-function assumedUnits(trip: TidyTrip, season: TidySeason): EffortUnit[] {
+function assumedUnits(trip: TidyTrip, season: Pick<TidySeason, 'log'>): EffortUnit[] {
   const { positions, standing_spread } = season.log.settings;
   const lines = trip.lines_fished ?? (standing_spread.length || null);
   if (trip.fishedHours === null || lines === null) return [];

@@ -1,6 +1,7 @@
 import type { Problem } from '../base/problem.ts';
 import { type ZoneClock, zoneClock } from '../base/zone.ts';
 import type { SeasonLog } from '../read/season-log.ts';
+import { type Effort, effortOf } from './effort.ts';
 import { type Fight, fightsOnSoaks } from './fight-time.ts';
 import { type JoinedBite, joinBites } from './join-bites.ts';
 import { type LineAge, lineAges } from './line-age.ts';
@@ -35,6 +36,7 @@ export interface TidySeason {
   readonly soaks: readonly TidySoak[] | null;
   readonly bites: readonly TidyBite[];
   readonly spools: SpoolHistory;
+  readonly effort: Effort;
   readonly warnings: readonly Problem[];
 }
 
@@ -60,7 +62,7 @@ export function tidySeason(log: SeasonLog): TidySeason {
     lineHours: lineHours[at] ?? null,
     lineAge: ages.ofSoak[at] ?? null,
   }));
-  return {
+  const season = {
     log,
     clock,
     trips,
@@ -69,6 +71,7 @@ export function tidySeason(log: SeasonLog): TidySeason {
     spools,
     warnings,
   };
+  return { ...season, effort: effortOf(season) };
 }
 
 function fishingHours(soak: PlacedSoak, fights: readonly Fight[]): number | null {

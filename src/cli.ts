@@ -1,0 +1,110 @@
+import { realpathSync } from 'node:fs';
+import { pathToFileURL } from 'node:url';
+import { Command, CommanderError } from 'commander';
+import { UserError } from './base/problem.ts';
+import { type Effects, terminalEffects } from './commands/effects.ts';
+import { FACTOR_NAMES } from './tally/factors.ts';
+import { MEASURE_NAMES } from './tally/measures.ts';
+import { VERSION } from './version.ts';
+
+/**
+ * Runs one command line and says how it ended.
+ * @param words what stands after the program's name.
+ * @returns 0 done; 1 done, but rows were set aside or an answer was refused; 2 the call or the
+ * settings were wrong; 3 the log could not be read; 4 a share was stopped by its own scan.
+ */
+export async function run(words: readonly string[], effects: Effects): Promise<number> {
+  let exitCode = 0;
+  const program = programFor(effects, (code) => {
+    exitCode = code;
+  });
+  try {
+    await program.parseAsync([...words], { from: 'user' });
+    return exitCode;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    if (!(error instanceof UserError)) throw error;
+    effects.err(`linehours: ${error.message}\n`);
+    return error.exitCode;
+  }
+}
+
+function programFor(effects: Effects, leave: (code: number) => void): Command {
+  const program = new Command('linehours')
+    .description('Turns the log of a live-bait season into rates, comparisons and decisions.')
+    .version(VERSION)
+    .exitOverride()
+    .configureOutput({ writeOut: effects.out, writeErr: effects.err })
+    .showHelpAfterError('Add --help to see how it is called.');
+
+  program
+    .command('init')
+    .argument('<dir>', 'folder to make; nothing in it is written over')
+    .description(
+      'write an empty log folder: CSV headers, a commented season.yaml, a log sheet to print',
+    )
+    .option('--json', 'print one JSON document')
+    .addHelpText('after', '\nExample:\n  linehours init my-season\n')
+    .action(async (dir: string, given) => {
+      const { initCommand } = await import('./commands/init-command.ts');
+      leave(await initCommand(dir, given, effects));
+    });
+
+  logCommand(program, 'check')
+    .description('read the log and say what was repaired, warned about and set aside')
+    .addHelpText('after', '\nExample:\n  linehours check my-season\n')
+    .action(async (folder: string, given) => {
+      const { checkCommand } = await import('./commands/check-command.ts');
+      leave(await checkCommand(folder, given, effects));
+    });
+
+  logCommand(program, 'rates')
+    .description('rates with intervals, by up to three factors')
+    .option('--by <factors>', 'divide by these, e.g. bait,reach')
+    .option('--measure <measures>', 'only these, e.g. hookup_rate')
+    .option('--method <name>', 'another way to make the interval, e.g. clopper-pearson')
+    .addHelpText(
+      'after',
+      `\nFactors: ${FACTOR_NAMES.join(', ')}\nMeasures: ${MEASURE_NAMES.join(', ')}\n` +
+        '\nExample:\n  linehours rates my-season --by bait --measure hookup_rate --only reach=long\n',
+    )
+    .action(async (folder: string, given) => {
+      const { ratesCommand } = await import('./commands/rates-command.ts');
+      leave(await ratesCommand(folder, given, effects));
+    });
+
+  logCommand(program, 'report')
+    .description('write the whole report as static pages')
+    .addHelpText('after', '\nExample:\n  linehours report my-season --out reports/my-season\n')
+    .action(async (folder: string, given) => {
+      const { reportCommand } = await import('./commands/report-command.ts');
+      leave(await reportCommand(folder, given, effects));
+    });
+
+  return program;
+}
+
+/** A verb that reads a log, with the options that all of them take. */
+function logCommand(program: Command, verb: string): Command {
+  const collect = (pair: string, pairs: readonly string[] = []) => [...pairs, pair];
+  return program
+    .command(verb)
+    .argument('[log]', 'the log folder', '.')
+    .option('--settings <file>', 'settings to use instead of the season.yaml in the log')
+    .option('--only <factor=level>', 'keep only these levels; may be repeated', collect)
+    .option('--from <date>', 'first trip date, e.g. 2026-01-01')
+    .option('--to <date>', 'last trip date')
+    .option('--level <share>', 'confidence level of the intervals', '0.95')
+    .option('--seed <number>', 'seed of whatever is drawn at random', '1')
+    .option('--json', 'print one JSON document')
+    .option('--out <dir>', 'where files are written')
+    .option('--quiet', 'no progress');
+}
+
+/** Whether this file is what node was asked to run, also through the link npm makes for a bin. */
+function isMain(): boolean {
+  const started = process.argv[1];
+  return started !== undefined && pathToFileURL(realpathSync(started)).href === import.meta.url;
+}
+
+if (isMain()) process.exitCode = await run(process.argv.slice(2), terminalEffects());
