@@ -1,0 +1,94 @@
+import { readFile, stat } from 'node:fs/promises';
+import { basename, join } from 'node:path';
+import * as v from 'valibot';
+import { type Document, LineCounter, parseDocument, visit } from 'yaml';
+import { UserError } from '../base/problem.ts';
+import { fillSettings } from './fill-settings.ts';
+import { DEFAULT_SETTINGS, type Settings } from './settings.ts';
+import { issueMessage, type SettingsSource, settingsMessage } from './settings-message.ts';
+import { SettingsSchema } from './settings-schema.ts';
+
+/** A settings file is a page or two; a larger one is something else. */
+const LARGEST_BYTES = 1_000_000;
+/** Keys that JavaScript objects keep for themselves. */
+const RESERVED_KEYS = new Set(['__proto__', 'constructor', 'prototype']);
+
+/**
+ * Reads `season.yaml` (or `season.yml`) of a log folder, or the file named in its place.
+ * Without either file the defaults hold. Throws a `UserError` (exit code 2) with file, line, column,
+ * the offending text and the way on, for a file that is no YAML, an unknown key or a value out of
+ * its range.
+ */
+export async function readSettings(folder: string, settingsFile?: string): Promise<Settings> {
+  if (settingsFile !== undefined) {
+    const text = await textOf(settingsFile);
+    if (text === null) throw new UserError(`There is no settings file ${settingsFile}.`, 2);
+    return parseSettings(text, basename(settingsFile));
+  }
+  for (const name of ['season.yaml', 'season.yml']) {
+    const text = await textOf(join(folder, name));
+    if (text !== null) return parseSettings(text, name);
+  }
+  return DEFAULT_SETTINGS;
+}
+
+/** Reads settings from text; `file` is the name that messages use. See {@link readSettings}. */
+export function parseSettings(text: string, file: string): Settings {
+  const lines = new LineCounter();
+  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false });
+  const source: SettingsSource = { file, document, lines };
+  refuseBadYaml(source, document);
+  const raw: unknown = toPlain(source, document);
+  if (raw === null || raw === undefined) return DEFAULT_SETTINGS;
+  if (Array.isArray(raw)) {
+    const complaint = 'the file is a list; write each setting as "key: value", without a dash.';
+    throw new UserError(settingsMessage(source, [], complaint), 2);
+  }
+  const checked = v.safeParse(SettingsSchema, raw);
+  if (!checked.success) throw new UserError(issueMessage(source, checked.issues[0]), 2);
+  return fillSettings(checked.output, (path, complaint) => {
+    throw new UserError(settingsMessage(source, path, complaint), 2);
+  });
+}
+
+async function textOf(path: string): Promise<string | null> {
+  const found = await stat(path).catch(() => null);
+  if (found === null) return null;
+  if (!found.isFile()) throw new UserError(`${path} is not a file that can be read.`, 2);
+  if (found.size > LARGEST_BYTES) {
+    throw new UserError(`${path} is too large for a settings file (over 1 MB).`, 2);
+  }
+  const bytes = await readFile(path).catch((error: Error) => {
+    throw new UserError(`${path} cannot be read: ${error.message}.`, 2);
+  });
+  return new TextDecoder('utf-8').decode(bytes);
+}
+
+function refuseBadYaml(source: SettingsSource, document: Document): void {
+  const [error] = document.errors;
+  if (error !== undefined) {
+    const { line, col } = source.lines.linePos(error.pos[0]);
+    const what = error.message.split('\n')[0] ?? 'it cannot be read';
+    throw new UserError(
+      `${source.file}, line ${line}, column ${col}: the file is not sound YAML (${what.replace(/[.:]$/, '')}). Indent with spaces, and write each setting as "key: value".`,
+      2,
+    );
+  }
+  visit(document, {
+    Pair(_, pair) {
+      const key = String(pair.key);
+      if (!RESERVED_KEYS.has(key)) return;
+      throw new UserError(`${source.file}: "${key}" cannot be used as a name; choose another.`, 2);
+    },
+  });
+}
+
+/** Plain values of the document; a file of aliases that would swell without end is refused. */
+function toPlain(source: SettingsSource, document: Document): unknown {
+  try {
+    return document.toJS({ maxAliasCount: 100 });
+  } catch (error) {
+    const what = error instanceof Error ? error.message : String(error);
+    throw new UserError(`${source.file} cannot be read: ${what}.`, 2);
+  }
+}
