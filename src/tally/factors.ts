@@ -1,5 +1,5 @@
 import type { Settings } from '../settings/settings.ts';
-import type { TidyBite, TidySoak } from '../tidy/tidy-season.ts';
+import type { TidyBite, TidySoak } from '../tidy/tidy-rows.ts';
 import type { TidyTrip } from '../tidy/tidy-trips.ts';
 import type { EffortPiece } from './effort-pieces.ts';
 import {

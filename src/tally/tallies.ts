@@ -1,5 +1,6 @@
 import { type ColumnTable, op, table } from 'arquero';
-import type { TidyBite, TidySeason } from '../tidy/tidy-season.ts';
+import type { TidyBite } from '../tidy/tidy-rows.ts';
+import type { TidySeason } from '../tidy/tidy-season.ts';
 import type { TidyTrip } from '../tidy/tidy-trips.ts';
 import { type EffortPiece, piecesByClock, wholePiece } from './effort-pieces.ts';
 import { type FactorName, factorOf } from './factors.ts';

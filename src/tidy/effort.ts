@@ -1,6 +1,6 @@
 import type { EpochMinute } from '../base/zone.ts';
-import type { Position } from '../settings/settings.ts';
-import type { TidySeason, TidySoak } from './tidy-season.ts';
+import type { Position, Settings } from '../settings/settings.ts';
+import type { TidyBite, TidySoak } from './tidy-rows.ts';
 import type { TidyTrip } from './tidy-trips.ts';
 
 /**
@@ -30,7 +30,14 @@ export interface Effort {
  * trip without has hours fished × lines fished, spread over the standing spread where that is
  * declared; neither: the trip has none.
  */
-export function effortOf(season: Omit<TidySeason, 'effort'>): Effort {
+export function effortOf(
+  season: {
+    readonly trips: readonly TidyTrip[];
+    readonly soaks: readonly TidySoak[] | null;
+    readonly bites: readonly TidyBite[];
+  },
+  settings: Settings,
+): Effort {
   const units: EffortUnit[] = [];
   const unitOfSoak = (season.soaks ?? []).map((soak) => {
     if (soak.lineHours === null) return null;
@@ -42,7 +49,7 @@ export function effortOf(season: Omit<TidySeason, 'effort'>): Effort {
   for (const trip of season.trips) {
     if (tripsWithSoaks.has(trip.trip_id)) continue;
     const ofTrip = new Map<string | null, number>();
-    for (const unit of assumedUnits(trip, season)) {
+    for (const unit of assumedUnits(trip, settings)) {
       ofTrip.set(unit.position?.name ?? null, units.push(unit) - 1);
     }
     unitsOfTrip.set(trip.trip_id, ofTrip);
@@ -57,8 +64,8 @@ export function effortOf(season: Omit<TidySeason, 'effort'>): Effort {
   return { units, unitOfBite };
 }
 
-function assumedUnits(trip: TidyTrip, season: Pick<TidySeason, 'log'>): EffortUnit[] {
-  const { positions, standing_spread } = season.log.settings;
+function assumedUnits(trip: TidyTrip, settings: Settings): EffortUnit[] {
+  const { positions, standing_spread } = settings;
   const lines = trip.lines_fished ?? (standing_spread.length || null);
   if (trip.fishedHours === null || lines === null) return [];
   const lineHours = trip.fishedHours * lines;

@@ -8,24 +8,9 @@ import { type LineAge, lineAges } from './line-age.ts';
 import { type PlacedSoak, placeSoaks } from './place-soaks.ts';
 import { positionLookup } from './positions.ts';
 import { type SpoolHistory, spoolHistory } from './spool-history.ts';
-import { type Light, lightAt } from './sunlight.ts';
+import { lightAt } from './sunlight.ts';
+import type { TidyBite, TidySoak } from './tidy-rows.ts';
 import { type TidyTrip, tidyTrips } from './tidy-trips.ts';
-
-/** A soak with the hours it really fished. */
-export interface TidySoak extends PlacedSoak {
-  readonly fights: readonly Fight[];
-  /** Hours with a bait in the water and no fish on; never below zero; null: not recorded. */
-  readonly lineHours: number | null;
-  readonly lineAge: LineAge | null;
-}
-
-/** A bite with everything its soak, its rod and the sky say about it. */
-export interface TidyBite extends JoinedBite {
-  /** Hour of the boat's clock, 0 to 23. */
-  readonly hourOfDay: number | null;
-  readonly light: Light | null;
-  readonly lineAge: LineAge | null;
-}
 
 /** The season as tidy rows: everything later is counted from these and never from the files. */
 export interface TidySeason {
@@ -71,7 +56,7 @@ export function tidySeason(log: SeasonLog): TidySeason {
     spools,
     warnings,
   };
-  return { ...season, effort: effortOf(season) };
+  return { ...season, effort: effortOf(season, log.settings) };
 }
 
 function fishingHours(soak: PlacedSoak, fights: readonly Fight[]): number | null {
