@@ -59,7 +59,7 @@ export function clusterRatio(
  * nearly everything would otherwise leave a difference of huge numbers.
  * Source: Bell & McCaffrey 2002.
  */
-function bellMcCaffrey(x: readonly number[], total: number): number {
+export function bellMcCaffrey(x: readonly number[], total: number): number {
   const others = restOf(x, total);
   let before = 0;
   let inverse = 0;
@@ -73,7 +73,7 @@ function bellMcCaffrey(x: readonly number[], total: number): number {
 }
 
 /** Total of all but each one, added up without it where it holds most, to keep the digits. */
-function restOf(x: readonly number[], total: number): number[] {
+export function restOf(x: readonly number[], total: number): number[] {
   return x.map((size, i) =>
     size > total / 2 ? sum(x.filter((_, other) => other !== i)) : total - size,
   );

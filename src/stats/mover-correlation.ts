@@ -1,4 +1,4 @@
-import { differenceBeyondRounding } from './difference-beyond-rounding.ts';
+import { clusterRatio } from './clustered-ratio.ts';
 import type { ClusterPair } from './same-cluster-pairs.ts';
 
 /**
@@ -17,11 +17,17 @@ export function moverCorrelation(clusters: readonly ClusterPair[]): number {
   return Math.max(-1, Math.min(1, product(first, second) / size));
 }
 
+/** One a trip; what is left of 0 by rounding is 0. */
 function residuals(groups: readonly { readonly x: number; readonly n: number }[]): number[] {
-  const present = groups.filter(({ n }) => n > 0);
-  const events = present.reduce((sum, { x }) => sum + x, 0);
-  const units = present.reduce((sum, { n }) => sum + n, 0);
-  return groups.map(({ x, n }) => (n > 0 ? differenceBeyondRounding(x, (events / units) * n) : 0));
+  const { residuals: left = [] } =
+    clusterRatio(
+      groups.map(({ x }) => x),
+      groups.map(({ n }) => n),
+    ) ?? {};
+  return groups.map(({ x }, i) => {
+    const residual = left[i] ?? 0;
+    return Math.abs(residual) <= 1e-12 * x ? 0 : residual;
+  });
 }
 
 function product(a: readonly number[], b: readonly number[]): number {

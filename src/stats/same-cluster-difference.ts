@@ -55,7 +55,7 @@ function weightedDifference(pairs: readonly ClusterPair[]): WithinClusters {
   const estimate = weighed.reduce((sum, { gain }) => sum + gain, 0) / total;
   const clusters = weighed.map(({ weight, gain }) => ({
     influence: differenceBeyondRounding(gain, estimate * weight) / total,
-    leverage: weight / total,
+    weight,
   }));
   return { estimate, clusters };
 }

@@ -58,10 +58,10 @@ function weightedRatio(pairs: readonly ClusterPair[]): WithinClusters | string {
     const shares = { first: trip.first / first, second: trip.second / second };
     return {
       influence: differenceBeyondRounding(shares.first, shares.second),
-      leverage: (shares.first + shares.second) / 2,
+      weight: (shares.first + shares.second) / 2,
     };
   });
-  if (clusters.filter(({ leverage }) => leverage > 0).length < 2)
+  if (clusters.filter(({ weight }) => weight > 0).length < 2)
     return 'All events of the trips with both levels fell on one trip, and one trip cannot show how much trips vary.';
   return { estimate: first / second, clusters };
 }

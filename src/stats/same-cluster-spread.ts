@@ -1,3 +1,5 @@
+import { bellMcCaffrey, restOf } from './clustered-ratio.ts';
+
 /** The variance of an estimate from the spread between clusters, and how well it is known. */
 export interface ClusterSpread {
   readonly variance: number;
@@ -9,28 +11,22 @@ export interface ClusterSpread {
 export interface ClusterInfluence {
   /** By how much the cluster's own residual moves the estimate. */
   readonly influence: number;
-  /** Its share of the total weight, 0 to 1; the shares add up to 1. */
-  readonly leverage: number;
+  /** Its weight, 0 or more, in any unit; its share of the total is its leverage h. */
+  readonly weight: number;
 }
 
 /**
  * The CR2 form of the variance of a weighted mean over clusters, Σ U²/(1 − h), and its
- * Bell–McCaffrey degrees of freedom. Needs every leverage below 1, hence at least two clusters with
- * weight.
- *
- * The degrees of freedom are 1/(Σa² − 2Σab + (Σb)²) with a = h/(1 − h), b = ah. As a = h + b the
- * bracket equals Σh² + 2Σ_{i<j} b_i b_j, which is summed here because it subtracts nothing.
+ * Bell–McCaffrey degrees of freedom. Needs at least two clusters with weight.
  * Source: Bell & McCaffrey 2002, Survey Methodology 28:169.
  */
 export function clusterSpread(clusters: readonly ClusterInfluence[]): ClusterSpread {
-  let variance = 0;
-  let inverseDf = 0;
-  let earlier = 0;
-  for (const { influence, leverage: h } of clusters) {
-    variance += influence ** 2 / (1 - h);
-    const b = h ** 2 / (1 - h);
-    inverseDf += h ** 2 + 2 * earlier * b;
-    earlier += b;
-  }
-  return { variance, df: 1 / inverseDf };
+  const weights = clusters.map(({ weight }) => weight);
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  const others = restOf(weights, total);
+  const variance = clusters.reduce(
+    (sum, { influence }, i) => sum + influence ** 2 * (total / (others[i] as number)),
+    0,
+  );
+  return { variance, df: bellMcCaffrey(weights, total) };
 }
