@@ -53,3 +53,9 @@ export function estimated(figure: Interval & { readonly estimate: number } & Bas
 export function notEstimable(reason: string, basis: Basis): NotEstimable {
   return { ...basis, kind: 'not-estimable', reason };
 }
+
+/** "Cannot be said" of an answer that is no single figure: a fit, a plan, a table. */
+export type Refusal = Pick<NotEstimable, 'kind' | 'reason'>;
+
+/** Makes a refusal with its reason, a full sentence. */
+export const refuse = (reason: string): Refusal => ({ kind: 'not-estimable', reason });
