@@ -1,6 +1,6 @@
 import { UserError } from '../base/problem.ts';
 import { writeNewFiles } from '../write/new-files.ts';
-import { starterFiles } from '../write/starter-log.ts';
+import { starterFiles } from '../write/starter-log.tsx';
 import { documentText } from './document.ts';
 import type { Effects, ExitCode } from './effects.ts';
 

@@ -1,0 +1,124 @@
+import { figureText, POINTS } from '../base/format-figure.ts';
+import { formatCount, formatDecimal } from '../base/format-number.ts';
+import { listWords, plural, sentenceCase } from '../base/words.ts';
+import type { Comparison } from '../estimate/comparison.ts';
+import type { Lens } from '../estimate/lens.ts';
+import { isProportion } from '../estimate/proportion.ts';
+import { factorWords, levelPlace } from './level-place.ts';
+import { MEASURE_WORDS } from './measure-words.ts';
+import type { ToSettle } from './to-settle.ts';
+import { decidingFigure, type Verdict } from './verdict.ts';
+
+/** What a comparison says, as a captain would: first the answer, then what it rests on. */
+export function compareSentence(
+  comparison: Comparison,
+  verdict: Verdict,
+  settle: ToSettle | null,
+): string {
+  const lens = verdict.primary === null ? null : comparison.lenses[verdict.primary];
+  if (verdict.word === 'tied' || lens === null) return tiedSentence(comparison);
+  const said = {
+    clear: () => clearSentence(comparison, lens),
+    alike: () => alikeSentence(comparison, lens, verdict),
+    open: () => openSentence(comparison, lens, { verdict, settle }),
+  }[verdict.word]();
+  return `${said} ${restsOn(lens)}`;
+}
+
+function clearSentence(comparison: Comparison, lens: Lens): string {
+  const { style, happens } = MEASURE_WORDS[comparison.measure];
+  const [placeA, placeB] = places(comparison);
+  const more = isMore(comparison, lens) ? 'More' : 'Fewer';
+  return (
+    `${more} ${happens} ${placeA} than ${placeB}: ` +
+    `${figureText(lens.a, style).short} against ${figureText(lens.b, style).short}, ` +
+    `${gapText(comparison, lens)}.`
+  );
+}
+
+function alikeSentence(comparison: Comparison, lens: Lens, verdict: Verdict): string {
+  const { name } = MEASURE_WORDS[comparison.measure];
+  const [placeA, placeB] = places(comparison);
+  const start = `${sentenceCase(name)} is the same ${placeA} and ${placeB} for all that matters: `;
+  const gap = gapText(comparison, lens);
+  const margin = marginText(comparison, verdict);
+  return verdict.isDifference
+    ? `${start}there is a difference, ${gap}, too small to matter beside ${margin}.`
+    : `${start}${gap}, all of it less than ${margin}.`;
+}
+
+function openSentence(
+  comparison: Comparison,
+  lens: Lens,
+  { verdict, settle }: { readonly verdict: Verdict; readonly settle: ToSettle | null },
+): string {
+  const [placeA, placeB] = places(comparison);
+  const { name, unit } = MEASURE_WORDS[comparison.measure];
+  const start =
+    `Too close to call yet for ${name} ${placeA} against ${placeB}: ` +
+    `${gapText(comparison, lens)}.`;
+  if (settle === null) return start;
+  return (
+    `${start} About ${formatCount(roundUp(settle.units))} more ${unit} ` +
+    `(${plural(roundUp(settle.trips), 'trip')} at this log's pace) would settle ` +
+    `${marginText(comparison, verdict)}.`
+  );
+}
+
+function tiedSentence(comparison: Comparison): string {
+  const [placeA, placeB] = places(comparison);
+  const start = `This log cannot tell what happens ${placeA} from what happens ${placeB}`;
+  const [first, ...others] = comparison.tied;
+  if (first === undefined) {
+    const reason = comparison.lenses.as_logged.refused ?? 'one of the two was never fished';
+    return `${start}: ${reason}`;
+  }
+  const more = others.map(({ covariate }) => factorWords(covariate));
+  const also = more.length === 0 ? '' : ` So it is with ${listWords(more)}.`;
+  return `${start}. ${first.reason}${also} Fish both side by side on the same days to find out.`;
+}
+
+function places({ factor, levels: [a, b] }: Comparison): readonly [string, string] {
+  return [levelPlace(factor, a), levelPlace(factor, b)];
+}
+
+function isMore(comparison: Comparison, lens: Lens): boolean {
+  const figure = decidingFigure(lens, comparison.measure);
+  const none = isProportion(comparison.measure) ? 0 : 1;
+  return figure.kind === 'estimated' && figure.estimate > none;
+}
+
+/** `a difference of +8 points (+1 to +15)`, `1.4 times as many (1.1–1.8)`. */
+function gapText(comparison: Comparison, lens: Lens): string {
+  const figure = decidingFigure(lens, comparison.measure);
+  if (isProportion(comparison.measure)) {
+    return `a difference of ${figureText(figure, POINTS).long}`;
+  }
+  const { value, interval } = figureText(figure, { kind: 'number', unit: '' });
+  return `${value} times as many (${interval})`;
+}
+
+function marginText({ measure }: Comparison, { margin }: Verdict): string {
+  const size = formatDecimal(100 * margin, margin * 100 === Math.round(margin * 100) ? 0 : 1);
+  return isProportion(measure)
+    ? `a difference of ${plural(Number(size), 'point')}`
+    : `a difference of ${size}\u202f%`;
+}
+
+function restsOn(lens: Lens): string {
+  if (lens.name === 'adjusted') {
+    const held = lens.covariates.map(factorWords);
+    return held.length === 0 ? 'Nothing else differed.' : `Held equal: ${listWords(held)}.`;
+  }
+  if (lens.name === 'same_day') {
+    return `Judged on the ${plural(lens.trips, 'trip')} that fished both.`;
+  }
+  return 'As the log has it: nothing else could be held equal.';
+}
+
+/** Two digits are enough for a plan: 87 → 90, 1,234 → 1,300; up to 10 as it is. */
+function roundUp(count: number): number {
+  if (count <= 10) return count;
+  const step = 10 ** (Math.floor(Math.log10(count)) - 1);
+  return Math.ceil(count / Math.max(step, 1) - 1e-9) * Math.max(step, 1);
+}

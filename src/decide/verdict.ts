@@ -1,0 +1,69 @@
+import type { Estimate } from '../base/estimate.ts';
+import type { Comparison } from '../estimate/comparison.ts';
+import type { Lens, LensName } from '../estimate/lens.ts';
+import { isProportion } from '../estimate/proportion.ts';
+import type { Settings } from '../settings/settings.ts';
+import type { Measure } from '../tally/measures.ts';
+
+export type VerdictWord = 'clear' | 'alike' | 'open' | 'tied';
+
+/** What a comparison comes to. */
+export interface Verdict {
+  readonly word: VerdictWord;
+  /** The lens it rests on; null where none stands. */
+  readonly primary: LensName | null;
+  /** The smallest difference worth acting on: a proportion, or a share of a rate. */
+  readonly margin: number;
+  /** Whether the interval excludes no difference at all. */
+  readonly isDifference: boolean;
+}
+
+const LENSES_BY_CARE: readonly LensName[] = ['adjusted', 'same_day', 'as_logged'];
+
+/** The practical margin of a measure: 5 points of a proportion, a tenth of a rate, or as set. */
+export function marginOf(measure: Measure, settings: Settings): number {
+  return settings.practical_margin[measure] ?? (isProportion(measure) ? 0.05 : 0.1);
+}
+
+/**
+ * The verdict on the most careful lens that stands. `tied`: the factor never met a covariate's
+ * levels apart from the other, or no lens stands. `alike`: the whole interval lies inside the
+ * margin, even where it excludes no difference. `clear`: it excludes no difference. Else `open`.
+ */
+export function verdictOf(comparison: Comparison, settings: Settings): Verdict {
+  const margin = marginOf(comparison.measure, settings);
+  const primary = LENSES_BY_CARE.find((name) => comparison.lenses[name].refused === null) ?? null;
+  if (primary === null || comparison.tied.length > 0) {
+    return { word: 'tied', primary, margin, isDifference: false };
+  }
+  const lens = comparison.lenses[primary];
+  const { lower, upper, isDifference } = limitsAgainstNone(lens, comparison.measure);
+  const inside = isProportion(comparison.measure)
+    ? lower > -margin && upper < margin
+    : lower > 1 - margin && upper < 1 + margin;
+  return {
+    word: inside ? 'alike' : isDifference ? 'clear' : 'open',
+    primary,
+    margin,
+    isDifference,
+  };
+}
+
+/** The figure a verdict is read from: the difference of proportions, the ratio of rates. */
+export function decidingFigure(lens: Lens, measure: Measure): Estimate {
+  return isProportion(measure) ? lens.difference : lens.ratio;
+}
+
+function limitsAgainstNone(lens: Lens, measure: Measure) {
+  const figure = decidingFigure(lens, measure);
+  if (figure.kind === 'not-estimable') {
+    return {
+      lower: Number.NEGATIVE_INFINITY,
+      upper: Number.POSITIVE_INFINITY,
+      isDifference: false,
+    };
+  }
+  const none = isProportion(measure) ? 0 : 1;
+  const { lower, upper } = figure;
+  return { lower, upper, isDifference: lower > none || upper < none };
+}
