@@ -1,5 +1,5 @@
 import type { Estimate, Interval } from '../base/estimate.ts';
-import { betaQuantile } from './distributions.ts';
+import { betaQuantile, betaUpperQuantile } from './distributions.ts';
 import { type Level, tailArea } from './interval-level.ts';
 import { exactAtBounds, proportionEstimate } from './interval-proportion.ts';
 
@@ -28,6 +28,6 @@ export function clopperPearsonLimits(x: number, n: number, level: number): Inter
   const tail = tailArea(level);
   return exactAtBounds(x, n, {
     lower: x === 0 ? 0 : betaQuantile(tail, x, n - x + 1),
-    upper: x === n ? 1 : betaQuantile(1 - tail, x + 1, n - x),
+    upper: x === n ? 1 : betaUpperQuantile(tail, x + 1, n - x),
   });
 }

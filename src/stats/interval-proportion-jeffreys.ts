@@ -1,5 +1,5 @@
 import type { Estimate, Interval } from '../base/estimate.ts';
-import { betaQuantile } from './distributions.ts';
+import { betaQuantile, betaUpperQuantile } from './distributions.ts';
 import { type Level, tailArea } from './interval-level.ts';
 import { exactAtBounds, proportionEstimate } from './interval-proportion.ts';
 
@@ -24,6 +24,6 @@ export function jeffreysLimits(x: number, n: number, level: number): Interval {
   const tail = tailArea(level);
   return {
     lower: betaQuantile(tail, x + 0.5, n - x + 0.5),
-    upper: betaQuantile(1 - tail, x + 0.5, n - x + 0.5),
+    upper: betaUpperQuantile(tail, x + 0.5, n - x + 0.5),
   };
 }

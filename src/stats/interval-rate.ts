@@ -5,7 +5,7 @@ import {
   type Interval,
   notEstimable,
 } from '../base/estimate.ts';
-import { gammaQuantile } from './distributions.ts';
+import { gammaQuantile, gammaUpperQuantile } from './distributions.ts';
 import { type Level, normalCritical, tailArea } from './interval-level.ts';
 
 /** Limits of an event count, to be divided by the exposure. */
@@ -27,7 +27,7 @@ export function garwoodLimits(events: number, level: number): Interval {
   const tail = tailArea(level);
   return {
     lower: events === 0 ? 0 : gammaQuantile(tail, events),
-    upper: gammaQuantile(1 - tail, events + 1),
+    upper: gammaUpperQuantile(tail, events + 1),
   };
 }
 
@@ -95,7 +95,7 @@ export function rateJeffreysLimits(events: number, level: number): Interval {
   const tail = tailArea(level);
   return {
     lower: gammaQuantile(tail, events + 0.5),
-    upper: gammaQuantile(1 - tail, events + 0.5),
+    upper: gammaUpperQuantile(tail, events + 0.5),
   };
 }
 
