@@ -1,0 +1,34 @@
+import type { Config } from 'vega-lite';
+import { STAND_IN } from './palette.ts';
+
+/** Font sizes in pixels. Nothing in a picture is smaller than `small`. */
+export const SIZE = { text: 13, small: 12 } as const;
+
+/** The one look of every chart. Fonts are the page's own, so none is named here. */
+export const THEME: Config = {
+  aria: false,
+  padding: 0,
+  view: { stroke: null },
+  axis: {
+    domain: false,
+    ticks: false,
+    grid: true,
+    gridColor: STAND_IN.line,
+    gridWidth: 1,
+    labelColor: STAND_IN.muted,
+    labelFontSize: SIZE.small,
+    labelFontWeight: 'normal',
+    labelPadding: 6,
+    labelOverlap: 'greedy',
+    labelFlush: false,
+    titleColor: STAND_IN.muted,
+    titleFontSize: SIZE.small,
+    titleFontWeight: 'normal',
+    titleAnchor: 'start',
+    titlePadding: 6,
+  },
+  text: { color: STAND_IN.ink, fontSize: SIZE.text, baseline: 'middle' },
+  rule: { color: STAND_IN.ink, strokeCap: 'round' },
+  point: { color: STAND_IN.ink, strokeWidth: 2, opacity: 1 },
+  line: { color: STAND_IN.ink, strokeWidth: 2 },
+};
