@@ -1,5 +1,5 @@
 import { inverse, Matrix } from 'ml-matrix';
-import { chiSquareCdf } from './distributions.ts';
+import { chiSquareTails } from './distributions.ts';
 import { type Life, riskTable } from './kaplan-meier-lives.ts';
 
 /** Do several groups of lives end alike? One entry a group in `observed` and `expected`. */
@@ -43,7 +43,7 @@ export function logRank(groups: readonly (readonly Life[])[]): LogRank | NoLogRa
   const d = Matrix.rowVector(difference);
   const chiSquare = d.mmul(inverse(block)).mmul(d.transpose()).get(0, 0);
   const df = free.length;
-  const p = 1 - chiSquareCdf(chiSquare, df);
+  const p = chiSquareTails(chiSquare, df).upper;
   return { kind: 'tested', observed, expected, variance, chiSquare, df, p };
 }
 

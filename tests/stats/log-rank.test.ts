@@ -5,6 +5,9 @@ import { logRank } from '../../src/stats/log-rank.ts';
 import { expectClose, loadCheckValue, loadData, loadReference } from '../helpers/reference.ts';
 import { livesFrom, type SurvivalInputs } from '../helpers/survival-inputs.ts';
 
+// One seed: a law that fails must fail again on the next run.
+fc.configureGlobal({ seed: 1907 });
+
 const CONTROL = [1, 1, 2, 2, 3, 4, 4, 5, 5, 8, 8, 8, 8, 11, 11, 12, 12, 15, 17, 22, 23];
 
 /** The group of each life: given in full, else the column of survival::lung that the id names. */

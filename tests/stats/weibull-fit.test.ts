@@ -11,6 +11,9 @@ import {
 import { expectClose, loadCheckValue, loadData, loadReference } from '../helpers/reference.ts';
 import { livesFrom, type SurvivalInputs } from '../helpers/survival-inputs.ts';
 
+// One seed: a law that fails must fail again on the next run.
+fc.configureGlobal({ seed: 1907 });
+
 type WeibullInputs = SurvivalInputs & Record<string, unknown>;
 
 function fitted(...call: Parameters<typeof fitWeibull>): WeibullFit {
