@@ -289,7 +289,7 @@ export const PORT_VELLAMY: World = {
       factor: 'leader_lb',
       between: ['40', '60'],
       verdict: 'alike',
-      why: 'no difference, both leaders fished on every day, many bites of each',
+      why: 'no difference, both leaders fished on most days, many bites of each',
     },
     {
       factor: 'line_type',

@@ -1,8 +1,10 @@
-import type { LogFile } from '../../src/base/files.ts';
+import type { LOG_FILES } from '../../src/base/files.ts';
 import type { Row } from './log-rows.ts';
 
+type Sheet = (typeof LOG_FILES)[number];
+
 /** The columns of each file, in the order this crew's sheets have them. */
-export const SHEETS: Readonly<Record<LogFile, readonly string[]>> = {
+export const SHEETS: Readonly<Record<Sheet, readonly string[]>> = {
   'trips.csv': [
     ...['trip_id', 'date', 'lines_in', 'lines_out', 'hours_fished', 'lines_fished', 'vessel'],
     ...['trip_kind', 'area', 'lat', 'lon', 'depth_m', 'wind_kn', 'wind_from_deg', 'wave_m'],
@@ -24,7 +26,7 @@ export const SHEETS: Readonly<Record<LogFile, readonly string[]>> = {
 };
 
 /** One CSV file (RFC 4180, but LF at line ends); a column that a row does not have is an empty cell. */
-export function csvText(file: LogFile, rows: readonly Row[]): string {
+export function csvText(file: Sheet, rows: readonly Row[]): string {
   const columns = SHEETS[file];
   const lines = rows.map((row) => columns.map((column) => cell(row[column] ?? '')).join(','));
   return `${[columns.join(','), ...lines].join('\n')}\n`;
