@@ -1,0 +1,143 @@
+import type { Matrix } from 'ml-matrix';
+import { addScaled, at, type Column, combine, dot, product } from './design-columns.ts';
+import type { Family } from './glm-family.ts';
+import { pivotedQr, solveUpper } from './pivoted-qr.ts';
+
+/** Data of one fit: columns that stand on their own, and only rows that carry weight. */
+export interface FitData {
+  readonly columns: readonly Column[];
+  /** Share of the trials (binomial) or the count itself. */
+  readonly y: Column;
+  /** Trials × prior weight of each row, above 0. */
+  readonly weight: Column;
+  readonly offset: Column;
+}
+
+/** The model linearised at one set of coefficients. */
+export interface Linearised {
+  /** Linear predictor with offset. */
+  readonly eta: Column;
+  /** Orthonormal basis of the columns times the root of the working weights. */
+  readonly q: readonly Column[];
+  readonly r: Matrix;
+  /** (y − mean)/√variance of y, the Pearson residual. */
+  readonly pearson: Column;
+  /** Variance of y at dispersion 1: what CR2 calls the working variance. */
+  readonly variance: Column;
+  readonly deviance: number;
+}
+
+/** Where the iteration ended. */
+export interface IrlsEnd {
+  readonly state: 'settled' | 'at-the-edge' | 'unsettled';
+  readonly coefficients: Column;
+  readonly model: Linearised;
+}
+
+/** Steps shorter than this many standard errors end the iteration. */
+const SHORT_STEP = 1e-11;
+/** A step this short that no longer shrinks is rounding. */
+const ROUNDING_STEP = 1e-6;
+const MOST_STEPS = 200;
+const MOST_HALVINGS = 40;
+/** A mean this close to the end of its range makes the fit suspect of separation. */
+const EDGE = 1e-6;
+const SMALLEST_VARIANCE = 1e-300;
+
+/**
+ * Maximum likelihood by iteratively reweighted least squares with step halving, each step by QR.
+ * Runs until the step is short in standard errors (not until the deviance stops moving, which
+ * happens while the coefficients still do), so that residuals and covariance belong to the answer.
+ * @param start coefficients to begin at
+ * @param watchEdge stop with 'at-the-edge' when a row that is all success or all failure (or a
+ * count of 0) is fitted within 1e-6 of it
+ * Source: McCullagh & Nelder 1989, Generalized Linear Models, §2.5.
+ */
+export function irls(
+  data: FitData,
+  family: Family,
+  { start, watchEdge }: { readonly start: Column; readonly watchEdge: boolean },
+): IrlsEnd {
+  let place = placeAt(data, family, start);
+  let model = linearise(data, family, place);
+  let last = Number.POSITIVE_INFINITY;
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const { coefficients } = place;
+    if (watchEdge && touchesEdge(data, family, model.eta))
+      return { state: 'at-the-edge', coefficients, model };
+    if (model.r.rows < data.columns.length) break;
+    const score = Float64Array.from(model.q, (direction) => dot(direction, model.pearson));
+    const length = Math.sqrt(dot(score, score));
+    const rounding = length < ROUNDING_STEP && length > 0.5 * last;
+    if (length < SHORT_STEP || rounding) return { state: 'settled', coefficients, model };
+    const next = stepped(data, family, { from: place, step: solveUpper(model.r, score) });
+    if (next === null) break;
+    last = length;
+    place = next;
+    model = linearise(data, family, place);
+  }
+  return { state: 'unsettled', coefficients: place.coefficients, model };
+}
+
+/** A set of coefficients, its linear predictor with offset, and how well it fits. */
+export interface Place {
+  readonly coefficients: Column;
+  readonly eta: Column;
+  readonly deviance: number;
+}
+
+/** Linear predictor and deviance at the given coefficients. */
+export function placeAt(data: FitData, family: Family, coefficients: Column): Place {
+  const eta = combine(data.columns, coefficients, data.y.length);
+  let deviance = 0;
+  for (let row = 0; row < eta.length; row++) {
+    const here = at(eta, row) + at(data.offset, row);
+    eta[row] = here;
+    deviance += at(data.weight, row) * family.unitDeviance(at(data.y, row), here);
+  }
+  return { coefficients, eta, deviance };
+}
+
+/** The place after a full step, or the longest halved one that does not raise the deviance. */
+function stepped(
+  data: FitData,
+  family: Family,
+  { from, step }: { readonly from: Place; readonly step: Column },
+): Place | null {
+  const allowed = from.deviance + 1e-10 * (1 + Math.abs(from.deviance));
+  let share = 1;
+  for (let halving = 0; halving < MOST_HALVINGS; halving++) {
+    const tried = from.coefficients.slice();
+    addScaled(tried, share, step);
+    const place = placeAt(data, family, tried);
+    if (place.deviance <= allowed) return place;
+    share /= 2;
+  }
+  return null;
+}
+
+/** Working weights, residuals and their QR at one place. */
+export function linearise(data: FitData, family: Family, { eta, deviance }: Place): Linearised {
+  const rows = eta.length;
+  const rootWeight = new Float64Array(rows);
+  const pearson = new Float64Array(rows);
+  const variance = new Float64Array(rows);
+  for (let row = 0; row < rows; row++) {
+    const here = at(eta, row);
+    const spread = Math.max(family.variance(here), SMALLEST_VARIANCE) / at(data.weight, row);
+    variance[row] = spread;
+    rootWeight[row] = family.link.slope(here) / Math.sqrt(spread);
+    pearson[row] = (at(data.y, row) - family.link.mean(here)) / Math.sqrt(spread);
+  }
+  const weighted = data.columns.map((column) => product(rootWeight, column));
+  const { q, r } = pivotedQr(weighted, 1e-14);
+  return { eta, q, r, pearson, variance, deviance };
+}
+
+function touchesEdge(data: FitData, family: Family, eta: Column): boolean {
+  return eta.some((here, row) => {
+    const edge = family.edge(at(data.y, row));
+    if (edge === 0) return false;
+    return (edge < 0 ? family.link.mean(here) : family.link.rest(here)) < EDGE;
+  });
+}
