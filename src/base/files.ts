@@ -7,5 +7,8 @@ export const LOG_FILES = [
   'bait-buys.csv',
 ] as const;
 
-/** One of the five files of a season log. */
-export type LogFile = (typeof LOG_FILES)[number];
+/** A sheet of counts per trip, for boats that tally instead of writing bite by bite. */
+export const TALLY_FILE = 'tally.csv';
+
+/** One of the files of a season log. */
+export type LogFile = (typeof LOG_FILES)[number] | typeof TALLY_FILE;
