@@ -1,0 +1,38 @@
+/** One option (a bait, a position) after its own record has been drawn towards the common rate. */
+export interface ShrunkenOption {
+  /** Its own rate: successes/trials or events/exposure; null where it was never tried. */
+  readonly raw: number | null;
+  readonly posteriorMean: number;
+  readonly posteriorLower: number;
+  readonly posteriorUpper: number;
+  /** Share of its own record in `posteriorMean`, 0 to 1; the rest is the common rate. */
+  readonly shrinkWeight: number;
+}
+
+/**
+ * Below this gain in log-likelihood over "all options are the same" a spread is not worth the name:
+ * the 5 % point of the likelihood-ratio test at the edge of the parameter space, halved.
+ * Source: Self & Liang 1987, J. Am. Stat. Assoc. 82:605.
+ */
+const WORTHWHILE_GAIN = 2.706 / 2;
+
+/** Fewer options than this tell little of how options differ. Common practice, no source. */
+const FEW_OPTIONS = 5;
+
+export const NO_SPREAD =
+  'The options differ no more than chance would make them, so each is given the common rate.';
+
+/**
+ * What a reader must know about a fitted spread.
+ * Source on few options: Morris 1983, J. Am. Stat. Assoc. 78:47 (from memory).
+ */
+export function spreadNotes(logLikelihoodGain: number, options: number): string[] {
+  const notes: string[] = [];
+  if (logLikelihoodGain < WORTHWHILE_GAIN)
+    notes.push('The options differ hardly more than chance would make them.');
+  if (options < FEW_OPTIONS)
+    notes.push(
+      `Only ${options} options: how much options differ is itself a guess, and the limits are too short.`,
+    );
+  return notes;
+}
