@@ -75,10 +75,7 @@ describe.each(Object.keys(SEASONS))('the log of %s', (folder) => {
   });
 
   test('never fills a reel while a trip of the night before is still out', () => {
-    const nights = season.trips.filter(
-      (trip) => clockMinute(trip.lines_out ?? '') < clockMinute(trip.lines_in ?? ''),
-    );
-    expect(nights.length).toBeGreaterThan(0);
+    const nights = acrossMidnight(season.trips);
     const mornings = new Set(nights.map(({ date = '' }) => dayAfter(date)));
     expect(season.spools.filter(({ date = '' }) => mornings.has(date))).toEqual([]);
   });
@@ -103,6 +100,12 @@ describe.each(Object.keys(SEASONS))('the log of %s', (folder) => {
   });
 });
 
+test('some trips of port-vellamy cross midnight', () => {
+  expect(acrossMidnight(readSample('port-vellamy').trips).length).toBeGreaterThanOrEqual(5);
+});
+
+const acrossMidnight = (trips: readonly Cells[]) =>
+  trips.filter((trip) => clockMinute(trip.lines_out ?? '') < clockMinute(trip.lines_in ?? ''));
 const biteId = ({ cells }: { readonly cells: Cells }) => cells.bite_id;
 const sum = (rows: readonly Cells[], column: string) =>
   rows.reduce((total, row) => total + Number(row[column]), 0);
