@@ -1,7 +1,13 @@
 import { notEstimable } from '../base/estimate.ts';
 import type { Level } from './interval-level.ts';
-import { logRatioEstimate, type StratifiedRatio } from './mantel-haenszel-log-ratio.ts';
-import { type Stratum, stratumCount, total, weighedStrata } from './mantel-haenszel-strata.ts';
+import {
+  type StratifiedRatio,
+  type Stratum,
+  stratumCount,
+  total,
+  weighedStrata,
+} from './mantel-haenszel-strata.ts';
+import { logNormalRatio } from './ratio-of-log-normal.ts';
 
 /**
  * The Mantel–Haenszel odds ratio over strata, first group against second, with the Robins–Breslow–
@@ -38,7 +44,7 @@ export function mantelHaenszelOddsRatio(
     ) /
       (2 * R * S) +
     total(terms, ({ forSecond, across }) => across * forSecond) / (2 * S * S);
-  return { ...logRatioEstimate({ estimate: R / S, logVariance }, basis), ...count };
+  return { ...logNormalRatio({ estimate: R / S, logVariance }, basis), ...count };
 }
 
 function whyNoOddsRatio(forFirst: number, forSecond: number): string {

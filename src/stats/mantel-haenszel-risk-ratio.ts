@@ -1,8 +1,14 @@
 import { notEstimable } from '../base/estimate.ts';
 import { differenceBeyondRounding } from './difference-beyond-rounding.ts';
 import type { Level } from './interval-level.ts';
-import { logRatioEstimate, type StratifiedRatio } from './mantel-haenszel-log-ratio.ts';
-import { type Stratum, stratumCount, total, weighedStrata } from './mantel-haenszel-strata.ts';
+import {
+  type StratifiedRatio,
+  type Stratum,
+  stratumCount,
+  total,
+  weighedStrata,
+} from './mantel-haenszel-strata.ts';
+import { logNormalRatio } from './ratio-of-log-normal.ts';
 
 /**
  * The Mantel–Haenszel ratio of two proportions over independent strata, first over second, with the
@@ -31,5 +37,5 @@ export function mantelHaenszelRiskRatio(
   );
   if (spread === 0) return refuse('Every unit was an event, so nothing shows how much it varies.');
   const logVariance = spread / first / second;
-  return { ...logRatioEstimate({ estimate: first / second, logVariance }, basis), ...count };
+  return { ...logNormalRatio({ estimate: first / second, logVariance }, basis), ...count };
 }

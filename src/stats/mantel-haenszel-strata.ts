@@ -1,3 +1,5 @@
+import type { LogNormalRatio } from './ratio-of-log-normal.ts';
+
 /**
  * Two groups within one stratum: x1 events among n1 units of the first, x2 among n2 of the second.
  * Whole numbers in textbook tables; fractions (weighted counts) are taken as they are.
@@ -16,6 +18,9 @@ export interface StratumCount {
   /** Strata with both groups, and with at least one event and one unit without: those that inform. */
   readonly informativeStrata: number;
 }
+
+/** A ratio over strata, its logarithm taken as normal. */
+export type StratifiedRatio = LogNormalRatio & StratumCount;
 
 /** A stratum with what every Mantel–Haenszel formula takes from it. */
 export interface WeighedStratum extends Stratum {

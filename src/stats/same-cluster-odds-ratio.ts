@@ -1,6 +1,6 @@
 import type { Level } from './interval-level.ts';
-import type { StratifiedRatio } from './mantel-haenszel-log-ratio.ts';
 import { mantelHaenszelOddsRatio } from './mantel-haenszel-odds-ratio.ts';
+import type { StratifiedRatio } from './mantel-haenszel-strata.ts';
 import { type ClusterPair, type PairedCount, pairedClusters } from './same-cluster-pairs.ts';
 
 /**
