@@ -1,4 +1,5 @@
 import type { Reach } from '../../src/settings/settings.ts';
+import { at } from './at.ts';
 import { logistic } from './draws.ts';
 import type { PlannedTrip } from './plan-trips.ts';
 import type { Band, World } from './world.ts';
@@ -78,11 +79,4 @@ export function breakChance(world: World, lineType: string, fight: number): numb
 function bandOf(bands: readonly Band[], value: number): number {
   const band = bands.find(({ below }) => below === null || value < below);
   return band === undefined ? 1 : band.bites;
-}
-
-/** The entry of a table of the world; a missing one is a mistake in the world. */
-export function at<T>(table: Readonly<Record<string, T>>, key: string): T {
-  const entry = table[key];
-  if (entry === undefined) throw new Error(`This world knows no ${key}.`);
-  return entry;
 }

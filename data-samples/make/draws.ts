@@ -27,6 +27,15 @@ export function weighted(random: Random, weights: Readonly<Record<string, number
   return null;
 }
 
+/** One key of a table, as likely as its share says. */
+export function byShare(
+  random: Random,
+  table: Readonly<Record<string, { readonly share: number }>>,
+): string {
+  const shares = Object.entries(table).map(([key, { share }]) => [key, share]);
+  return weighted(random, Object.fromEntries(shares)) as string;
+}
+
 /** One member of a list, each equally likely. */
 export function oneOf<T>(random: Random, list: readonly T[]): T {
   return list[random.integer(list.length)] as T;

@@ -1,5 +1,6 @@
 import type { Random } from '../../src/stats/random.ts';
-import { at, burstMultiplier, expectedRate, hookupChance, type Rigged } from './chances.ts';
+import { at } from './at.ts';
+import { burstMultiplier, expectedRate, hookupChance, type Rigged } from './chances.ts';
 import { chance, weighted, whole } from './draws.ts';
 import { type Fate, fateOf } from './fish.ts';
 import type { PlannedTrip } from './plan-trips.ts';

@@ -1,6 +1,6 @@
 import type { HookedIn, LostTo, Outcome, ReleaseCondition } from '../../src/read/rows.ts';
 import type { Random } from '../../src/stats/random.ts';
-import { at } from './chances.ts';
+import { at } from './at.ts';
 import { chance, logNormal, weighted } from './draws.ts';
 import type { MonthTruth, SpeciesTruth, World } from './world.ts';
 
@@ -54,16 +54,8 @@ export function fateOf(world: World, random: Random, struck: Struck): Fate {
   const kept = chance(random, truth.kept);
   const release_condition = kept ? null : conditionOf(world, random, { hooked_in, fight_min });
   const outcome = kept ? 'kept' : 'released';
-  const caught = {
-    outcome,
-    species,
-    lost_to,
-    fight_min,
-    drop_back_s,
-    hooked_in,
-    release_condition,
-  };
-  return { ...(caught as Omit<Fate, 'length_cm' | 'weight_kg'>), ...sizeOf(truth, random) };
+  const ending = { outcome, lost_to, hooked_in, release_condition } as const;
+  return { species, fight_min, drop_back_s, ...ending, ...sizeOf(truth, random) };
 }
 
 function minutes(fight: number): number {

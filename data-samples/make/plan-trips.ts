@@ -1,6 +1,7 @@
 import { Temporal } from 'temporal-polyfill';
 import type { Random } from '../../src/stats/random.ts';
-import { chance, weighted, whole } from './draws.ts';
+import { at } from './at.ts';
+import { byShare, chance, weighted, whole } from './draws.ts';
 import { invitedAnglers } from './people.ts';
 import type { MonthTruth, World } from './world.ts';
 
@@ -102,17 +103,14 @@ function planTrip(
   random: Random,
   { id, month, day, half }: Outing & { readonly id: string },
 ): Outline {
-  const shares = Object.entries(world.trip_kinds).map(([name, { share }]) => [name, share]);
-  const kind =
-    half === 'whole' ? (weighted(random, Object.fromEntries(shares)) as string) : 'charter';
-  const truth = world.trip_kinds[kind] as World['trip_kinds'][string];
+  const kind = half === 'whole' ? byShare(random, world.trip_kinds) : 'charter';
+  const truth = at(world.trip_kinds, kind);
   const night = half === 'whole' && kind !== 'tournament' && chance(random, NIGHT_TRIP);
   const start = startOf(random, { half, kind, night });
   const hours = half === 'whole' ? whole(random, truth.hours) + (night ? 1 : 0) : 4;
   const end = start + hours * HOUR + whole(random, [-15, 15]);
-  const areaShares = Object.entries(world.areas).map(([name, { share }]) => [name, share]);
-  const area = weighted(random, Object.fromEntries(areaShares)) as string;
-  const ground = world.areas[area] as World['areas'][string];
+  const area = byShare(random, world.areas);
+  const ground = at(world.areas, area);
   return {
     id,
     date: day.toString(),

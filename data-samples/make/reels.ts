@@ -1,5 +1,6 @@
 import type { Random } from '../../src/stats/random.ts';
-import { at, breakChance } from './chances.ts';
+import { at } from './at.ts';
+import { breakChance } from './chances.ts';
 import { chance, whole } from './draws.ts';
 import type { PlannedTrip } from './plan-trips.ts';
 import type { World } from './world.ts';

@@ -1,5 +1,6 @@
 import type { Reach } from '../../src/settings/settings.ts';
 import type { Random } from '../../src/stats/random.ts';
+import { at } from './at.ts';
 import { weighted } from './draws.ts';
 import type { PlannedTrip } from './plan-trips.ts';
 import type { World } from './world.ts';
@@ -81,7 +82,7 @@ export class Well {
   purchases(): Purchase[] {
     const { trip } = this.day;
     return this.#stocks.map(({ bait, bought, died, ranOut }) => {
-      const { unit_cost, weight } = this.world.baits[bait] as World['baits'][string];
+      const { unit_cost, weight } = at(this.world.baits, bait);
       const own = weight !== 'heavy' && this.random.uniform() < CAUGHT_BY_OWN_HAND;
       const price = unit_cost * (trip.weekend ? this.world.costs.weekend_price : 1);
       return {
