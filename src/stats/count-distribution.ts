@@ -3,6 +3,7 @@ import {
   negativeBinomialLogPmf,
   negativeBinomialTails,
 } from './count-distribution-negative-binomial.ts';
+import { normalQuantile } from './distributions.ts';
 
 /**
  * A law of counts 0, 1, 2, …, such as the baits used on a trip. `mean` 0 or more; `size` above 0
@@ -84,9 +85,11 @@ export function countQuantile(law: CountDistribution, probability: number): numb
   const enough = (k: number): boolean => countCdf(law, k) >= probability - SAME_PROBABILITY;
   if (enough(0)) return 0;
   if (probability === 1 && law.family !== 'empirical') return Number.POSITIVE_INFINITY;
-  let below = 0;
-  let above = Math.max(1, Math.ceil(countMean(law) + 2 * Math.sqrt(countVariance(law))));
-  while (!enough(above)) [below, above] = [above, 2 * above];
+  const [mean, sd] = [countMean(law), Math.sqrt(countVariance(law))];
+  const guess = Math.floor(mean + sd * Math.max(-8, Math.min(8, normalQuantile(probability))) - sd);
+  let below = guess > 0 && !enough(guess) ? guess : 0;
+  let above = Math.max(below + 1, Math.ceil(guess + 2 * sd));
+  while (!enough(above)) [below, above] = [above, above + 2 * (above - below)];
   while (above - below > 1) {
     const middle = Math.floor((below + above) / 2);
     if (enough(middle)) above = middle;
