@@ -26,7 +26,8 @@ export function pointAtOdds(odds: number): UnitPoint {
   };
 }
 
-function pointAtLogOdds(u: number): UnitPoint {
+/** The point whose log odds ln(x/(1 − x)) are given. */
+export function pointAtLogOdds(u: number): UnitPoint {
   const shrink = Math.log1p(Math.exp(-Math.abs(u)));
   const logX = u < 0 ? u - shrink : -shrink;
   const logY = u < 0 ? -shrink : -u - shrink;
