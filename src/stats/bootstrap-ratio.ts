@@ -1,8 +1,9 @@
+import { sum } from 'simple-statistics';
 import { type Basis, estimated, notEstimable } from '../base/estimate.ts';
 import { bootstrapIntervals } from './bootstrap-interval.ts';
 import { bootstrapTotals, type DrawnTotals, drawnRatios } from './bootstrap-totals.ts';
 import type { ClusteredEstimate } from './clustered-estimate.ts';
-import type { TripRate } from './clustered-ratio-trip.ts';
+import type { TripRate } from './clustered-rate.ts';
 import type { Level } from './interval-level.ts';
 import { NO_EFFORT, whyNoRate } from './interval-rate.ts';
 import { jackknifeRatio } from './jackknife-ratio.ts';
@@ -74,6 +75,3 @@ function whyNoBootstrap(trips: readonly TripRate[]): string | null {
     ? 'Every trip had the same rate, so redrawing trips shows no spread.'
     : null;
 }
-
-const sum = (values: readonly number[]): number =>
-  values.reduce((total, value) => total + value, 0);

@@ -1,14 +1,9 @@
 import { type Basis, estimated, notEstimable } from '../base/estimate.ts';
 import { type ClusterBasis, type ClusteredEstimate, ONE_TRIP } from './clustered-estimate.ts';
-import { type ClusterRatio, clusterRatio } from './clustered-ratio.ts';
+import { rateTotals, type TripRate } from './clustered-rate.ts';
+import type { ClusterRatio } from './clustered-ratio.ts';
 import { type Level, normalCritical, tCritical } from './interval-level.ts';
-import { garwoodLimits, NO_EFFORT, whyNoRate } from './interval-rate.ts';
-
-/** One trip's share of a rate: events in an exposure, e.g. bites in line-hours. */
-export interface TripRate {
-  readonly events: number;
-  readonly exposure: number;
-}
+import { garwoodLimits } from './interval-rate.ts';
 
 const NO_EVENTS = 'no events: the interval takes events as independent and may be too narrow.';
 
@@ -22,7 +17,7 @@ const NO_EVENTS = 'no events: the interval takes events as independent and may b
  * Fay & Feuer 1997; Bell & McCaffrey 2002.
  */
 export function ratioTrip(trips: readonly TripRate[], { level }: Level): ClusteredEstimate {
-  const ratio = rateOver(trips);
+  const ratio = rateTotals(trips);
   if (typeof ratio === 'string') return refused(ratio, { level, method: 'ratio-trip' });
   if (ratio.clusters === 1 || ratio.numerator === 0) return plainGarwood(ratio, level);
   const { numerator, denominator, variance, degreesOfFreedom } = ratio;
@@ -44,7 +39,7 @@ export function ratioTrip(trips: readonly TripRate[], { level }: Level): Cluster
  * Source: Cochran 1977 ch. 6; Bell & McCaffrey 2002; delta method.
  */
 export function ratioLogT(trips: readonly TripRate[], { level }: Level): ClusteredEstimate {
-  const ratio = rateOver(trips);
+  const ratio = rateTotals(trips);
   const method = 'ratio-log-t';
   if (typeof ratio === 'string') return refused(ratio, { level, method });
   if (ratio.clusters === 1)
@@ -65,17 +60,6 @@ export function ratioLogT(trips: readonly TripRate[], { level }: Level): Cluster
     limits: { lower: numerator / spread, upper: numerator * spread },
     over: { designEffect, degreesOfFreedom, effectiveN: numerator / designEffect },
   });
-}
-
-/** Trips as a ratio of totals, or the sentence that says why there is none. */
-function rateOver(trips: readonly TripRate[]): ClusterRatio | string {
-  for (const { events, exposure } of trips) {
-    const reason = exposure === 0 ? null : whyNoRate(events, exposure);
-    if (reason !== null) return reason;
-  }
-  const events = trips.map((trip) => trip.events);
-  const exposures = trips.map((trip) => trip.exposure);
-  return clusterRatio(events, exposures) ?? NO_EFFORT;
 }
 
 function plainGarwood(ratio: ClusterRatio, level: number): ClusteredEstimate {

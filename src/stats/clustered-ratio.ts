@@ -1,3 +1,4 @@
+import { sum } from 'simple-statistics';
 /**
  * A ratio of totals over clusters (trips): Σ numerator / Σ denominator, with the variance and the
  * degrees of freedom that the clusters themselves give. Proportions (successes over units) and
@@ -80,5 +81,3 @@ export function restOf(x: readonly number[], total: number): number[] {
 }
 
 const at = (values: readonly number[], index: number): number => values[index] as number;
-const sum = (values: readonly number[]): number =>
-  values.reduce((total, value) => total + value, 0);

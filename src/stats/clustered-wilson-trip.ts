@@ -1,16 +1,10 @@
 import { type Basis, estimated, notEstimable } from '../base/estimate.ts';
 import { type ClusterBasis, type ClusteredEstimate, ONE_TRIP } from './clustered-estimate.ts';
-import { type ClusterRatio, clusterRatio } from './clustered-ratio.ts';
+import { proportionTotals, type TripProportion } from './clustered-proportion.ts';
+import type { ClusterRatio } from './clustered-ratio.ts';
 import { type Level, normalCritical, tCritical } from './interval-level.ts';
-import { NOTHING_COUNTED, whyNoProportion } from './interval-proportion.ts';
 import { clopperPearsonLimits } from './interval-proportion-clopper-pearson.ts';
 import { wilsonLimits } from './interval-proportion-wilson.ts';
-
-/** One trip's share of a proportion: successes out of units, e.g. hooked out of bites. */
-export interface TripProportion {
-  readonly successes: number;
-  readonly units: number;
-}
 
 /** How `wilsonTrip` is to work; see `borrowedCorrelation` of `withinTripCorrelation`. */
 export interface WilsonTripOptions extends Level {
@@ -37,7 +31,7 @@ export function wilsonTrip(
   trips: readonly TripProportion[],
   { level, borrowedCorrelation = null }: WilsonTripOptions,
 ): ClusteredEstimate {
-  const ratio = proportionOver(trips);
+  const ratio = proportionTotals(trips);
   if (typeof ratio === 'string') return refused(ratio, level);
   if (ratio.clusters === 1) return oneTrip(ratio, level);
   if (ratio.numerator === 0 || ratio.numerator === ratio.denominator)
@@ -58,22 +52,12 @@ export function wilsonTrip(
  * Source: Kish 1965 (d = 1 + (m − 1)ρ, turned round).
  */
 export function withinTripCorrelation(trips: readonly TripProportion[]): number | null {
-  const ratio = proportionOver(trips);
+  const ratio = proportionTotals(trips);
   if (typeof ratio === 'string' || ratio.clusters < 2) return null;
   if (ratio.numerator === 0 || ratio.numerator === ratio.denominator) return null;
   const excess = meanSize(trips) - 1;
   if (excess <= 0) return 0;
   return Math.min(1, Math.max(0, (designEffectOf(ratio) - 1) / excess));
-}
-
-function proportionOver(trips: readonly TripProportion[]): ClusterRatio | string {
-  for (const { successes, units } of trips) {
-    const reason = units === 0 && successes === 0 ? null : whyNoProportion(successes, units);
-    if (reason !== null) return reason;
-  }
-  const successes = trips.map((trip) => trip.successes);
-  const units = trips.map((trip) => trip.units);
-  return clusterRatio(successes, units) ?? NOTHING_COUNTED;
 }
 
 /** Size of trip that a unit finds itself in, Σn²/Σn. */

@@ -78,14 +78,14 @@ export function rateLogWald(events: number, exposure: number, { level }: Level):
 
 /**
  * Jeffreys' interval for a Poisson rate: quantiles of the gamma posterior of shape events + ½.
- * With no events the lower limit is above 0 in that form; here it is put at 0, so that the
- * interval holds the estimate. No exposure: not estimable.
+ * With no events the lower limit is above 0 in that form; here it goes down to the estimate, 0.
+ * No exposure: not estimable.
  * Source: Brown, Cai & DasGupta 2003 (citation from memory).
  */
 export function rateJeffreys(events: number, exposure: number, { level }: Level): Estimate {
   const limits = () => {
     const { lower, upper } = rateJeffreysLimits(events, level);
-    return { lower: events === 0 ? 0 : lower, upper };
+    return { lower: Math.min(lower, events), upper };
   };
   return rateEstimate(events, exposure, { level, method: 'rate-jeffreys', limits });
 }

@@ -1,3 +1,4 @@
+import { sum } from 'simple-statistics';
 /**
  * What leaving out one trip at a time tells of a ratio of totals: its bias, its standard error and
  * the skewness that a BCa interval needs.
@@ -57,7 +58,5 @@ export function accelerationOf(influence: readonly number[]): number {
   return squares === 0 ? 0 : sum(influence.map((u) => u ** 3)) / (6 * squares ** 1.5);
 }
 
-const sum = (values: readonly number[]): number =>
-  values.reduce((total, value) => total + value, 0);
 const squaresAround = (values: readonly number[], middle: number): number =>
   sum(values.map((value) => (value - middle) ** 2));

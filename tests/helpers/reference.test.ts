@@ -28,6 +28,8 @@ describe('the comparer of reference cases can fail', () => {
     fails([1, 2], [1]);
     fails(0, null);
     expectClose({ kind: 'not-estimable' }, null, tolerance);
+    expectClose({ kind: 'not-estimable' }, { lower: null, upper: null }, tolerance);
+    fails({ kind: 'not-estimable' }, { lower: null, upper: 1 });
   });
 
   test('files are found by name, and a name without cases is an error', () => {

@@ -87,8 +87,8 @@ const unquoted = (text: string): string => text.replace(/^"(.*)"$/, '$1');
 
 /**
  * Fails with every place where `got` leaves `expected` by more than the tolerance. Every key of
- * `expected` must be met; further fields of `got` are free. null is met by null or by a
- * not-estimable result, "Infinity" by the number. `key` names a single value taken out of a case
+ * `expected` must be met; further fields of `got` are free. null, or an object of
+ * nulls, is met by null or by a not-estimable result, "Infinity" by the number. `key` names a single value taken out of a case
  * ('wilson' or 'wilson.lower'), so that `byKey` still applies.
  */
 export function expectClose(got: unknown, expected: unknown, tolerance: Tolerance, key = ''): void {
@@ -111,6 +111,7 @@ function differences(got: unknown, expected: unknown, place: Place): string[] {
   if (place.bound.rel === Number.POSITIVE_INFINITY) return [];
   if (expected === null) return isAbsent(got) ? [] : [miss(got, 'null', place)];
   if (typeof expected === 'object') {
+    if (isAbsent(got) && Object.values(expected).every((value) => value === null)) return [];
     if (typeof got !== 'object' || got === null) return [miss(got, 'an object', place)];
     if (Array.isArray(expected) && lengthOf(got) !== expected.length)
       return [miss(`${lengthOf(got)} values`, `${expected.length} values`, place)];
