@@ -1,5 +1,5 @@
 import type { LogFile } from '../base/files.ts';
-import type { Problem } from '../base/problem.ts';
+import type { Effect, Problem } from '../base/problem.ts';
 import type { Settings } from '../settings/settings.ts';
 import type { BaitBuyRow, BiteRow, SoakRow, SpoolRow, TripRow } from './rows.ts';
 
@@ -20,8 +20,19 @@ export interface SeasonLog {
 /** rows read = used + set aside, for each file and in total; checked before it is handed on. */
 export interface ReadAccount {
   readonly files: readonly FileAccount[];
+  /** At most a few hundred examples of each rule in each file; `problemCounts` has the full counts. */
   readonly problems: readonly Problem[];
+  readonly problemCounts: readonly ProblemCount[];
   readonly setAside: readonly SetAsideRow[];
+}
+
+/** How often one rule spoke in one file, examples and the rest together. */
+export interface ProblemCount {
+  /** The file's own name on disk. */
+  readonly file: string;
+  readonly code: string;
+  readonly effect: Effect;
+  readonly count: number;
 }
 
 /** What one file was found to be, and what became of its rows. */
@@ -33,6 +44,8 @@ export interface FileAccount {
   readonly delimiter: string;
   readonly lineEnd: string;
   readonly decimalMark: '.' | ',';
+  /** Lines (and rows of empty cells) without any text; they are no rows. */
+  readonly blankLines: number;
   readonly rowsRead: number;
   readonly rowsUsed: number;
   /** Rows used after at least one repair, among those used. */

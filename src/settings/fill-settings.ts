@@ -1,5 +1,5 @@
 import { LOG_FILES } from '../base/files.ts';
-import { nearestWord } from './nearest-word.ts';
+import { nearestWord } from '../base/nearest.ts';
 import { placeFromName } from './position-words.ts';
 import {
   DEFAULT_SETTINGS,

@@ -1,6 +1,6 @@
 import type { BaseIssue } from 'valibot';
 import { type Document, isMap, isNode, isPair, isScalar, type LineCounter } from 'yaml';
-import { nearestWord } from './nearest-word.ts';
+import { nearestWord } from '../base/nearest.ts';
 import { knownSettingKeys } from './settings-schema.ts';
 
 /** A settings file while it is being checked: its name, its text's tree and its line starts. */

@@ -22,7 +22,7 @@ export function makeLog(parts: LogParts): SeasonLog {
     bites: (parts.bites ?? []).map((row, at) => ({ ...EMPTY_BITE, line: at + 2, ...row })),
     spools: parts.spools?.map((row, at) => ({ ...EMPTY_SPOOL, line: at + 2, ...row })) ?? null,
     baitBuys: parts.baitBuys ?? null,
-    account: { files: [], problems: [], setAside: [] },
+    account: { files: [], problems: [], problemCounts: [], setAside: [] },
   };
 }
 

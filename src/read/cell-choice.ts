@@ -1,0 +1,37 @@
+import { nearestWord } from '../base/nearest.ts';
+import { type CellReader, plain, repaired, unread } from './cell.ts';
+import { cleanText } from './clean-text.ts';
+import { choiceRespelt, choiceUnknown } from './messages-words.ts';
+
+/**
+ * Makes the reader of a column that knows a few values only. The value itself is taken as it
+ * stands, a spelling or synonym of it as a repair; for anything else the nearest value is named.
+ */
+export function choiceReader<T extends string>(
+  column: string,
+  words: Readonly<Record<T, readonly string[]>>,
+): CellReader<T> {
+  const values = Object.keys(words) as T[];
+  const meaning = new Map<string, T>();
+  for (const value of values) {
+    meaning.set(choiceKey(value), value);
+    for (const word of words[value]) meaning.set(choiceKey(word), value);
+  }
+  const exact = new Set<string>(values);
+  return (text) => {
+    if (exact.has(text)) return plain(text as T);
+    const bare = cleanText(text);
+    const value = meaning.get(choiceKey(bare));
+    if (value !== undefined) return repaired(value, choiceRespelt(column, text, value));
+    return unread(choiceUnknown({ column, text, values, near: nearestWord(bare, values) }));
+  };
+}
+
+/** A word without case, hyphens, underscores and closing marks, spaces single. */
+export function choiceKey(text: string): string {
+  return text
+    .toLowerCase()
+    .replace(/[-_/\s]+/g, ' ')
+    .replace(/[.!,;:]+$/, '')
+    .trim();
+}

@@ -1,0 +1,69 @@
+import type { ColumnSpec } from './column-spec.ts';
+import { headerWords } from './header-words.ts';
+import { dimensionOf, type Unit, unitFromWord } from './units.ts';
+
+/** What a header was found to mean. */
+export interface HeaderMeaning {
+  readonly spec: ColumnSpec;
+  /** The unit its cells stand in; null for columns without one. */
+  readonly unit: Unit | null;
+  /** The header names no unit, so the column's own one is taken. */
+  readonly unitAssumed: boolean;
+}
+
+/** The headers a file's columns are known by, ready for look-up. */
+export interface HeaderLexicon {
+  readonly sure: ReadonlyMap<string, ColumnSpec>;
+  readonly bare: ReadonlyMap<string, ColumnSpec>;
+}
+
+/** Lays out the headers of a file's columns; a column's own name goes before any synonym. */
+export function headerLexicon(specs: readonly ColumnSpec[]): HeaderLexicon {
+  const sure = new Map<string, ColumnSpec>();
+  const bare = new Map<string, ColumnSpec>();
+  for (const spec of specs) sure.set(headerWords(spec.name), spec);
+  for (const spec of specs) {
+    for (const word of spec.also ?? []) if (!sure.has(word)) sure.set(word, spec);
+    for (const word of spec.bare ?? []) if (!bare.has(word)) bare.set(word, spec);
+  }
+  return { sure, bare };
+}
+
+/**
+ * What a header means among a file's columns, or null. Tried in order: the header as a whole; its
+ * last one to three words as a unit (`wind_mph`, `Depth (ft)`, `Wind speed, km/h`); a header that
+ * says no unit; the header without what it has in brackets (`Outcome (M/L/R/K)`).
+ */
+export function headerMeaning(header: string, lexicon: HeaderLexicon): HeaderMeaning | null {
+  const words = headerWords(header);
+  const whole = lexicon.sure.get(words);
+  if (whole !== undefined) return { spec: whole, unit: whole.unit ?? null, unitAssumed: false };
+  const withUnit = unitAtEnd(words, lexicon);
+  if (withUnit !== null) return withUnit;
+  const bare = lexicon.bare.get(words);
+  if (bare !== undefined) return { spec: bare, unit: bare.unit ?? null, unitAssumed: true };
+  const unbracketed = header.replace(/\([^)]*\)|\[[^\]]*\]/g, ' ');
+  return unbracketed.trim() === '' || unbracketed === header
+    ? null
+    : headerMeaning(unbracketed, lexicon);
+}
+
+function unitAtEnd(words: string, lexicon: HeaderLexicon): HeaderMeaning | null {
+  const parts = words.split('_');
+  for (let taken = Math.min(3, parts.length - 1); taken > 0; taken--) {
+    const stem = parts.slice(0, -taken).join('_');
+    const spec = lexicon.bare.get(stem) ?? lexicon.sure.get(stem) ?? ownStem(stem, lexicon);
+    if (spec?.unit === undefined) continue;
+    const unit = unitFromWord(parts.slice(-taken).join('_'), dimensionOf(spec.unit));
+    if (unit !== null) return { spec, unit, unitAssumed: false };
+  }
+  return null;
+}
+
+/** `length` for `length_cm`: the column whose own name is this stem and a unit. */
+function ownStem(stem: string, lexicon: HeaderLexicon): ColumnSpec | undefined {
+  for (const spec of lexicon.sure.values()) {
+    if (spec.unit !== undefined && spec.name === `${stem}_${spec.unit}`) return spec;
+  }
+  return undefined;
+}

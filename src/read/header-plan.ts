@@ -1,0 +1,114 @@
+import type { LogFile } from '../base/files.ts';
+import { nearestWord } from '../base/nearest.ts';
+import { UserError } from '../base/problem.ts';
+import type { ColumnSpec } from './column-spec.ts';
+import { COLUMNS_OF_FILE } from './columns-of-file.ts';
+import {
+  type HeaderLexicon,
+  type HeaderMeaning,
+  headerLexicon,
+  headerMeaning,
+} from './header-meaning.ts';
+import { headerWords } from './header-words.ts';
+import { duplicateHeaders, missingColumns, noSuchColumn } from './messages-headers.ts';
+
+/** One column of a file as it stands, with what its header means (null: unknown). */
+export interface PlannedColumn {
+  readonly header: string;
+  readonly meaning: HeaderMeaning | null;
+}
+
+/** The header row of a file, understood. */
+export interface HeaderPlan {
+  readonly file: LogFile;
+  /** The file's name on disk, for messages. */
+  readonly name: string;
+  /** Physical line of the header row. */
+  readonly line: number;
+  readonly columns: readonly PlannedColumn[];
+  /** Where each known column stands. */
+  readonly indexOf: ReadonlyMap<string, number>;
+}
+
+/** Understands the headers of one file; made once, as rows are tried as headers while sniffing. */
+export class HeaderReader {
+  readonly file: LogFile;
+  readonly specs: readonly ColumnSpec[];
+  readonly #lexicon: HeaderLexicon;
+  readonly #own: ReadonlyMap<string, HeaderMeaning>;
+
+  /** `own` is the reader's header map for this file, header → column; exit code 2 if it is wrong. */
+  constructor(file: LogFile, own: Readonly<Record<string, string>> = {}) {
+    this.file = file;
+    this.specs = COLUMNS_OF_FILE[file];
+    this.#lexicon = headerLexicon(this.specs);
+    this.#own = new Map(
+      Object.entries(own).map(([theirs, ours]) => [
+        headerWords(theirs),
+        this.#ownMeaning(theirs, ours),
+      ]),
+    );
+  }
+
+  /** What a header means: by the reader's own map first, then by the columns' names. */
+  meaningOf(header: string): HeaderMeaning | null {
+    return this.#own.get(headerWords(header)) ?? headerMeaning(header, this.#lexicon);
+  }
+
+  /** How many cells of a row are headers of this file. */
+  score(cells: readonly string[]): number {
+    const found = new Set<string>();
+    for (const cell of cells) {
+      if (cell.length > 80) continue;
+      const meaning = this.meaningOf(cell);
+      if (meaning !== null) found.add(meaning.spec.name);
+    }
+    return found.size;
+  }
+
+  /** Headers of the reader's own map, as folded words. */
+  get ownHeaders(): Iterable<string> {
+    return this.#own.keys();
+  }
+
+  /**
+   * Plans a header row. Throws a `UserError` (exit code 3) for two headers that mean one column and
+   * for a required column that is missing.
+   */
+  plan(name: string, line: number, headers: readonly string[]): HeaderPlan {
+    const columns = headers.map((header) => ({ header, meaning: this.meaningOf(header) }));
+    const indexOf = new Map<string, number>();
+    columns.forEach(({ header, meaning }, index) => {
+      if (meaning === null) return;
+      const column = meaning.spec.name;
+      const earlier = indexOf.get(column);
+      if (earlier !== undefined) {
+        const first = columns[earlier]?.header ?? column;
+        throw new UserError(duplicateHeaders({ name, line, column, first, second: header }), 3);
+      }
+      indexOf.set(column, index);
+    });
+    const missing = this.specs.filter((spec) => spec.required && !indexOf.has(spec.name));
+    if (missing.length > 0) {
+      const unknown = columns.filter((column) => column.meaning === null);
+      const known = unknown.map((column) => column.header).filter((header) => header !== '');
+      throw new UserError(missingColumns({ name, line, missing, headers, unknown: known }), 3);
+    }
+    return { file: this.file, name, line, columns, indexOf };
+  }
+
+  /** The column whose name or synonym stands nearest to an unknown header, or null. */
+  nearestColumn(header: string): string | null {
+    const words = [...this.#lexicon.sure.keys(), ...this.#lexicon.bare.keys()];
+    const near = nearestWord(headerWords(header), words);
+    if (near === null) return null;
+    return (this.#lexicon.sure.get(near) ?? this.#lexicon.bare.get(near))?.name ?? null;
+  }
+
+  #ownMeaning(theirs: string, ours: string): HeaderMeaning {
+    const meaning = headerMeaning(ours, this.#lexicon);
+    if (meaning !== null) return { ...meaning, unitAssumed: false };
+    const names = this.specs.map((spec) => spec.name);
+    throw new UserError(noSuchColumn({ file: this.file, theirs, ours, names }), 2);
+  }
+}

@@ -1,0 +1,53 @@
+import { shownText } from './clean-text.ts';
+import type { Message } from './messages-cells.ts';
+
+/** A spelling that the settings list under a word. */
+export function wordRespelt(column: string, text: string, word: string): Message {
+  return {
+    code: `${codeOf(column)}-respelt`,
+    text: `${column} "${shownText(text)}" was read as ${word}.`,
+    remedy: 'Nothing to do; the settings list this spelling.',
+  };
+}
+
+/** The same word in other case or spacing. */
+export function wordFolded(column: string, text: string, word: string): Message {
+  return {
+    code: `${codeOf(column)}-folded`,
+    text: `${column} "${shownText(text)}" differs from "${shownText(word)}" in case or spacing only, and was read as that.`,
+    remedy: 'Nothing to do; one spelling throughout needs no repair.',
+  };
+}
+
+/** A rare word one or two letters from a common one. */
+export function wordNearAnother(column: string, text: string, near: string): Message {
+  return {
+    code: `${codeOf(column)}-near-spelling`,
+    text: `${column} "${shownText(text)}" is nearly "${shownText(near)}", but was kept apart.`,
+    remedy: `If both are the same, list "${shownText(text)}" as a spelling of "${shownText(near)}" ${placeOf(column)}.`,
+  };
+}
+
+/** A word that the vocabulary of the settings does not list. */
+export function wordNotListed(column: string, text: string): Message {
+  return {
+    code: `${codeOf(column)}-not-listed`,
+    text: `${column} "${shownText(text)}" is not listed in season.yaml.`,
+    remedy: `Add it ${placeOf(column)}, as a word of its own or as a spelling.`,
+  };
+}
+
+function codeOf(column: string): string {
+  return column.replaceAll('_', '-');
+}
+
+const GROUPS: Readonly<Record<string, string>> = {
+  bait: 'baits',
+  species: 'species',
+  line_type: 'line_types',
+};
+
+function placeOf(column: string): string {
+  const group = GROUPS[column];
+  return group === undefined ? 'by correcting the cell' : `under ${group} in season.yaml`;
+}

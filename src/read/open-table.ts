@@ -1,0 +1,93 @@
+import type { LogFile } from '../base/files.ts';
+import { type Assembled, RecordAssembler, type RowShape } from './assemble-records.ts';
+import { splitRecord, splitRecords, type TextRecord } from './csv-records.ts';
+import { decodeFile } from './decode-file.ts';
+import type { FoundFile } from './find-files.ts';
+import type { HeaderPlan, HeaderReader } from './header-plan.ts';
+import { type Encoding, sniffEncoding } from './sniff-encoding.ts';
+import { type SniffedTable, sniffTable } from './sniff-table.ts';
+import { noCounts, splitLines, type TextCounts } from './split-lines.ts';
+
+/** Lines in which the header is looked for. */
+const HEAD_LINES = 200;
+
+/** A file of the log with its form known, ready to be read as often as needed. */
+export interface Table {
+  readonly file: LogFile;
+  readonly name: string;
+  readonly encoding: Encoding;
+  /** Bytes that are no text in the encoding. */
+  readonly badBytes: number;
+  readonly delimiter: string;
+  readonly plan: HeaderPlan;
+  /** Rows above the header. */
+  readonly above: readonly TextRecord[];
+  /** Line ends, blank lines and NULs met in the latest reading. */
+  readonly counts: TextCounts;
+  /** The records below the header, in batches; `isRow` helps to recover from an unclosed quote. */
+  records(isRow: RowShape['isRow']): AsyncGenerator<TextRecord[]>;
+}
+
+/**
+ * Finds encoding, delimiter and header of a file. Null for a file without any text. The file is
+ * read in bounded memory each time `records` is called.
+ */
+export async function openTable(found: FoundFile, reader: HeaderReader): Promise<Table | null> {
+  const { encoding, badBytes } = await sniffEncoding(found.path);
+  const head = await headLines(found, encoding);
+  if (head.every((line) => line.trim() === '')) return null;
+  const sniffed = sniffTable(head, found.name, reader);
+  const counts = noCounts();
+  return {
+    file: reader.file,
+    name: found.name,
+    encoding,
+    badBytes,
+    delimiter: sniffed.delimiter,
+    plan: sniffed.plan,
+    above: sniffed.above,
+    counts,
+    records: (isRow) => {
+      Object.assign(counts, noCounts());
+      const lines = splitLines(decodeFile(found.path, encoding), found.name, counts);
+      return recordsBelow(lines, { sniffed, isRow, counts });
+    },
+  };
+}
+
+async function headLines(found: FoundFile, encoding: Encoding): Promise<string[]> {
+  const head: string[] = [];
+  for await (const lines of splitLines(decodeFile(found.path, encoding), found.name, noCounts())) {
+    for (const line of lines) head.push(line);
+    if (head.length >= HEAD_LINES) break;
+  }
+  return head.slice(0, HEAD_LINES);
+}
+
+async function* recordsBelow(
+  lines: AsyncIterable<string[]>,
+  how: { sniffed: SniffedTable; isRow: RowShape['isRow']; counts: TextCounts },
+): AsyncGenerator<TextRecord[]> {
+  const { delimiter, firstLine, plan } = how.sniffed;
+  const width = plan.columns.length;
+  const split = (text: string) => withoutBlankEnd(splitRecord(text, delimiter), width);
+  const assembler = new RecordAssembler({ delimiter, width, split, isRow: how.isRow }, firstLine);
+  let skip = firstLine - 1;
+  const cut = (assembled: Assembled[]) => splitRecords(assembled, delimiter);
+  for await (const batch of lines) {
+    const below = skip > 0 ? batch.slice(skip) : batch;
+    skip = Math.max(0, skip - batch.length);
+    const assembled = assembler.take(below);
+    if (assembled.length > 0) yield cut(assembled);
+  }
+  const rest = assembler.finish();
+  how.counts.blank = assembler.blankLines;
+  if (rest.length > 0) yield cut(rest);
+}
+
+/** Cells without the empty ones that a spreadsheet leaves beyond the header. */
+export function withoutBlankEnd(cells: readonly string[], width: number): readonly string[] {
+  let end = cells.length;
+  while (end > width && (cells[end - 1] ?? '').trim() === '') end--;
+  return end === cells.length ? cells : cells.slice(0, end);
+}

@@ -1,0 +1,37 @@
+import { YES_NO_WORDS } from './choice-words.ts';
+import { rowReader } from './row-reader.ts';
+import type { BaitBuyRow, SpoolRow } from './rows.ts';
+import type { TableColumns } from './table-columns.ts';
+import type { TripIndex } from './trip-index.ts';
+
+/** Binds the columns of `spools.csv`; the result reads the row at hand. */
+export function spoolReader(columns: TableColumns): () => SpoolRow {
+  return rowReader<SpoolRow>(columns.cells, {
+    rod: columns.requiredWord('rod'),
+    date: columns.requiredDate('date'),
+    line_type: columns.requiredListed('line_type'),
+    line_class_lb: columns.number('line_class_lb'),
+    cost: columns.number('cost'),
+    reason: columns.word('reason'),
+    notes: columns.notes(),
+  });
+}
+
+/** Binds the columns of `bait-buys.csv`; the result reads the row at hand. */
+export function baitBuyReader(columns: TableColumns, trips: TripIndex): () => BaitBuyRow {
+  const ranOut = columns.choice('ran_out', YES_NO_WORDS);
+  return rowReader<BaitBuyRow>(columns.cells, {
+    date: columns.requiredDate('date'),
+    bait: columns.requiredListed('bait'),
+    count: columns.requiredNumber('count'),
+    unit_cost: columns.number('unit_cost'),
+    died: columns.number('died'),
+    ran_out: () => {
+      const word = ranOut();
+      return word === null ? null : word === 'yes';
+    },
+    trip_id: columns.cells.optional('trip_id', trips.reader('bait-buy')),
+    source: columns.word('source'),
+    notes: columns.notes(),
+  });
+}

@@ -1,0 +1,81 @@
+import { UserError } from '../base/problem.ts';
+import { RecordAssembler } from './assemble-records.ts';
+import { splitRecord, splitRecords, type TextRecord } from './csv-records.ts';
+import type { HeaderPlan, HeaderReader } from './header-plan.ts';
+import { noHeaderRow, tooManyColumns } from './messages-headers.ts';
+
+/** The delimiters a log may use, the likelier first. */
+const DELIMITERS = [',', ';', '\t', '|'] as const;
+/** A title or two may stand above the header; a table that begins further down is not looked for. */
+const MOST_ROWS_ABOVE_HEADER = 25;
+const MOST_COLUMNS = 1000;
+
+/** How the cells of a file are separated, and what its header row says. */
+export interface SniffedTable {
+  readonly delimiter: string;
+  readonly plan: HeaderPlan;
+  /** The first physical line after the header row. */
+  readonly firstLine: number;
+  /** Rows that stand above the header: a title, the boat's name. */
+  readonly above: readonly TextRecord[];
+}
+
+/**
+ * Finds the delimiter and the header row in the first lines of a file: the reading in which one
+ * row names the most columns of this kind of file. A first line `sep=;`, which some spreadsheets
+ * write, settles the delimiter. Throws a `UserError` (exit code 3) where no row is a header.
+ */
+export function sniffTable(
+  lines: readonly string[],
+  name: string,
+  reader: HeaderReader,
+): SniffedTable {
+  const told = /^"?sep=(.)"?\s*$/i.exec(lines[0] ?? '')?.[1];
+  const skipped = told === undefined ? 0 : 1;
+  let best: { delimiter: string; row: number; score: number; records: TextRecord[] } | null = null;
+  for (const delimiter of told === undefined ? DELIMITERS : [told]) {
+    const records = firstRecords(lines.slice(skipped), delimiter, skipped + 1);
+    records.forEach((record, row) => {
+      if (record.quotes === 'broken') return;
+      const score = reader.score(record.cells);
+      if (score > (best?.score ?? 0)) best = { delimiter, row, score, records };
+    });
+  }
+  // The compiler does not see the assignment inside the callback.
+  const found = best as { delimiter: string; row: number; records: TextRecord[] } | null;
+  const header = found?.records[found.row];
+  if (found === null || header === undefined) {
+    const required = reader.specs.filter((spec) => spec.required).map((spec) => spec.name);
+    throw new UserError(noHeaderRow(name, required), 3);
+  }
+  const headers = withoutTrailingBlanks(header.cells);
+  if (headers.length > MOST_COLUMNS) {
+    throw new UserError(tooManyColumns(name, headers.length, MOST_COLUMNS), 3);
+  }
+  return {
+    delimiter: found.delimiter,
+    plan: reader.plan(name, header.line, headers),
+    firstLine: header.lastLine + 1,
+    above: found.records.slice(0, found.row),
+  };
+}
+
+function firstRecords(lines: readonly string[], delimiter: string, firstLine: number) {
+  const assembler = new RecordAssembler(
+    {
+      delimiter,
+      width: null,
+      split: (text) => splitRecord(text, delimiter),
+      isRow: () => false,
+    },
+    firstLine,
+  );
+  const assembled = [...assembler.take(lines), ...assembler.finish()];
+  return splitRecords(assembled.slice(0, MOST_ROWS_ABOVE_HEADER), delimiter);
+}
+
+function withoutTrailingBlanks(cells: readonly string[]): string[] {
+  let end = cells.length;
+  while (end > 0 && (cells[end - 1] ?? '').trim() === '') end--;
+  return cells.slice(0, end).map((cell) => cell.replace(/[\uFEFF\u200B]/g, '').trim());
+}

@@ -1,0 +1,54 @@
+import { cleanText } from './clean-text.ts';
+import type { HeaderPlan } from './header-plan.ts';
+import { headerWords } from './header-words.ts';
+
+const TOTAL =
+  /^(?:(?:grand|season|sub|trip|monthly|month|yearly|year|over ?all)[\s-]*)?(?:totals?|sums?|subtotals?|averages?|avg|mean|median|count|max(?:imum)?|min(?:imum)?)\b[\s:.=]*(?:for the season|of (?:all|the) .*|trips?|bites?|fish|season|hours|\d[\d.,]*)?$/i;
+
+/** Cells looked at before a row is taken for an entry; a repeated header shows in its first ones. */
+const TELLING_CELLS = 3;
+
+/** Makes the test for a row that says the header again: most filled cells under their own header. */
+export function repeatedHeaderTest(plan: HeaderPlan): (texts: readonly string[]) => boolean {
+  const words = plan.columns.map((column) => headerWords(column.header));
+  const letters = words.map((word) => word[0] ?? '');
+  return (texts) => {
+    let filled = 0;
+    let same = 0;
+    for (let i = 0; i < texts.length; i++) {
+      const text = texts[i] ?? '';
+      if (text === '') continue;
+      if (filled === TELLING_CELLS && same === 0) return false;
+      filled++;
+      // Only a cell that begins like its header is worth folding.
+      const first = text.trimStart()[0]?.toLowerCase() ?? '';
+      const mayBe = first === letters[i] || !/[a-z0-9]/.test(first);
+      if (mayBe && text.length < 80 && headerWords(text) === words[i]) same++;
+    }
+    return same >= 2 && same * 2 > filled;
+  };
+}
+
+/**
+ * Makes the function that finds the word by which a row is a total rather than an entry: it stands
+ * where the row's required columns should, or one of them is empty and another cell holds it. Null
+ * for entries.
+ */
+export function totalWordFinder(plan: HeaderPlan): (texts: readonly string[]) => string | null {
+  const keys = plan.columns.flatMap(({ meaning }, index) =>
+    meaning?.spec.required ? [index] : [],
+  );
+  return (texts) => {
+    let lacking = false;
+    for (const key of keys) {
+      const text = (texts[key] ?? '').trim();
+      if (text === '') lacking = true;
+      else if (isTotal(text)) return cleanText(text);
+    }
+    return lacking ? (texts.find((text) => isTotal(text.trim())) ?? null) : null;
+  };
+}
+
+function isTotal(text: string): boolean {
+  return text.length < 60 && TOTAL.test(cleanText(text));
+}
