@@ -20,6 +20,8 @@ export interface Family {
   readonly link: Link;
   /** Whether the dispersion is 1 by assumption or estimated from the residuals. */
   readonly dispersion: 'one' | 'estimated';
+  /** θ of a count whose variance is mean + mean²/θ (Infinity: Poisson); null elsewhere. */
+  readonly size: number | null;
   variance(eta: number): number;
   /** Twice the log-likelihood lost against a perfect fit, per unit weight; 0 or more. */
   unitDeviance(y: number, eta: number): number;
@@ -43,6 +45,7 @@ export function binomialFamily(link: Link, quasi = false): Family {
     name: quasi ? 'quasibinomial' : 'binomial',
     link,
     dispersion: quasi ? 'estimated' : 'one',
+    size: null,
     variance: (eta) => link.mean(eta) * link.rest(eta),
     unitDeviance,
     logLik: quasi ? null : logLik,
@@ -57,6 +60,7 @@ export function poissonFamily(quasi = false): Family {
     name: quasi ? 'quasipoisson' : 'poisson',
     link: LINKS.log,
     dispersion: quasi ? 'estimated' : 'one',
+    size: Number.POSITIVE_INFINITY,
     variance: Math.exp,
     unitDeviance,
     logLik: quasi ? null : (y, eta) => saturatedPoisson(y) - 0.5 * unitDeviance(y, eta),
@@ -74,6 +78,7 @@ export function negativeBinomialFamily(theta: number): Family {
     name: 'negative-binomial',
     link: LINKS.log,
     dispersion: 'one',
+    size: theta,
     variance: (eta) => Math.exp(eta) * (1 + excess(eta)),
     unitDeviance: (y, eta) =>
       2 * (entropyExcess(y, Math.exp(eta)) - entropyExcess(y + theta, Math.exp(eta) + theta)),
@@ -88,6 +93,7 @@ export function gaussianFamily(): Family {
     name: 'gaussian',
     link: LINKS.identity,
     dispersion: 'estimated',
+    size: null,
     variance: () => 1,
     unitDeviance: (y, eta) => (y - eta) ** 2,
     logLik: null,

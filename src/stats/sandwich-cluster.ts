@@ -64,8 +64,8 @@ export function clusterCovariance(
   }
   const scores = sumByCluster(adjusted, model.residual, { clusterOf, clusters: groups.size });
   const back = inverseUpper(model.r);
-  const matrix = back.mmul(scores.transpose().mmul(scores)).mmul(back.transpose());
-  matrix.mul(scale(type, model, groups.size));
+  const moves = back.mmul(scores.transpose());
+  const matrix = moves.mmul(moves.transpose()).mul(scale(type, model, groups.size));
   return { kind: 'cluster', type, model, matrix, clusters: groups.size, clusterOf, adjusted, lone };
 }
 

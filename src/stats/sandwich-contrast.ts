@@ -45,7 +45,11 @@ const NO_SPREAD = 1e-12;
  * A part of the contrast that one cluster decides alone (a month with a single trip) leaves no
  * residual and would enter with variance 0. It is given the robust-to-model ratio of the rest, that
  * is, the variance is divided by 1 − its share; above one half the contrast is refused.
- * Source: own rule for that part, no source; the rest as in `satterthwaiteDf`.
+ *
+ * Under Firth's fit the variance is never below the model's own: rows that are all one way leave
+ * hardly any residual, and in simulated seasons with such a level the sandwich alone held 76 to 89 %
+ * where it should hold 95.
+ * Source: both rules are this project's own, no source; the rest as in `satterthwaiteDf`.
  */
 export function contrastSpread(covariance: Covariance, contrast: Column): Spread | Refusal {
   const { model, matrix } = covariance;
@@ -70,11 +74,9 @@ export function contrastSpread(covariance: Covariance, contrast: Column): Spread
   const degreesOfFreedom = degreesOf(covariance, contrast);
   if (degreesOfFreedom === null || !(variance > NO_SPREAD * modelVariance))
     return refuse('The trips leave no spread to judge it by.');
-  return {
-    kind: 'spread',
-    standardError: Math.sqrt(variance / (1 - share)),
-    degreesOfFreedom,
-  };
+  const least = model.estimator === 'firth' ? modelVariance : 0;
+  const standardError = Math.sqrt(Math.max(least, variance / (1 - share)));
+  return { kind: 'spread', standardError, degreesOfFreedom };
 }
 
 function degreesOf(covariance: ClusterCovariance, contrast: Column): number | null {

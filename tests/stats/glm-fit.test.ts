@@ -47,3 +47,10 @@ test('a factor level without events: limits of means, deviance and likelihood, a
   };
   expectClose(got, compared, tolerance);
 });
+
+test('complementary log-log fit carried on until nothing moves, 22-adjusted-and-index.R', () => {
+  const [entry] = loadReference<GlmInputs, Expected>('22-adjusted-and-index', 'cloglog');
+  const { inputs, expected, tolerance } = entry as NonNullable<typeof entry>;
+  const { model, choice } = glmCase(inputs);
+  expectClose(described(fitGlm(model, choice) as FittedModel, model), expected, tolerance);
+});

@@ -1,8 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { designMatrix, withLevel } from '../../src/stats/design-matrix.ts';
+import { fitFirthLogistic } from '../../src/stats/firth-logistic.ts';
 import { fitGlm } from '../../src/stats/glm-fit.ts';
-import { coefficientsByName, type FittedModel } from '../../src/stats/glm-model.ts';
-import { clusterCovariance } from '../../src/stats/sandwich-cluster.ts';
+import {
+  coefficientsByName,
+  type FittedModel,
+  modelCovariance,
+} from '../../src/stats/glm-model.ts';
+import { type ClusterCovariance, clusterCovariance } from '../../src/stats/sandwich-cluster.ts';
 import { type Covariance, modelBasedCovariance } from '../../src/stats/sandwich-contrast.ts';
 import { standardise } from '../../src/stats/standardise.ts';
 import { type AverageMean, averageMean, ownMix } from '../../src/stats/standardise-mean.ts';
@@ -64,6 +69,42 @@ describe('standardised means against own R code on stats::glm (gradient by numDe
       ...clustered,
     };
     expectClose(got, expected, tolerance);
+  });
+});
+
+interface AdjustedInputs extends GlmInputs {
+  readonly factor: string;
+  readonly A: string;
+  readonly B: string;
+  readonly estimator: FittedModel['estimator'];
+}
+
+// Made-up trips: CR2 and Satterthwaite by clubSandwich (linear_contrast) and by full matrices,
+// gradients by numDeriv, Firth's fit by own R code.
+describe('the adjusted comparison over trips against R, 22-adjusted-and-index.R', () => {
+  const cases = loadReference<AdjustedInputs, Record<string, Json>>('22-adjusted-and-index').filter(
+    ({ inputs }) => inputs.factor !== undefined,
+  );
+  test.each(cases)('$id: $description', ({ inputs, expected, tolerance }) => {
+    const { model, choice, clusters } = glmCase(inputs);
+    const likelihood = fitGlm(model, choice);
+    const penalised = inputs.estimator === 'firth';
+    const fit = (penalised ? fitFirthLogistic(model) : likelihood) as FittedModel;
+    const covariance = clusterCovariance(fit, clusters, 'CR2') as ClusterCovariance;
+    const set = (name: string) => withLevel(fit.design, inputs.factor, name);
+    const got = standardise(fit, { a: set(inputs.A), b: set(inputs.B) }, { covariance, level });
+    const modelSe = fit.names.map((_, i) => Math.sqrt(modelCovariance(fit)?.get(i, i) ?? -1));
+    const { wald: _, ...compared } = expected;
+    expectClose(
+      {
+        ...got,
+        coefficients: coefficientsByName(fit),
+        CR2: covariance.matrix.to2DArray(),
+        modelSe,
+      },
+      compared,
+      tolerance,
+    );
   });
 });
 
