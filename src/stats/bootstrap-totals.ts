@@ -51,8 +51,13 @@ export function bootstrapTotals(
 
 /** The ratio of each draw, without the draws in which the group did not occur at all. */
 export function drawnRatios({ numerators, denominators }: DrawnTotals): Float64Array {
-  const defined = numerators.map((value, draw) => value / (denominators[draw] as number));
-  return defined.filter((_, draw) => (denominators[draw] as number) > 0);
+  const ratios = new Float64Array(numerators.length);
+  let defined = 0;
+  for (let draw = 0; draw < numerators.length; draw++) {
+    const denominator = denominators[draw] as number;
+    if (denominator > 0) ratios[defined++] = (numerators[draw] as number) / denominator;
+  }
+  return ratios.subarray(0, defined);
 }
 
 /** How often each trip is in each draw of the block, trip by trip. */

@@ -84,7 +84,7 @@ function made(
   { level, method, limits, over }: Figure,
   marks: readonly string[] = [],
 ): ClusteredEstimate {
-  const leftOut = `${numeratorLeftOut} events came on trips without recorded effort and are left out.`;
+  const leftOut = `Events on trips without recorded effort are left out: ${numeratorLeftOut}.`;
   const notes = numeratorLeftOut > 0 ? [...marks, leftOut] : marks;
   const basis: Basis = { level, method, n: clusters, exposure: denominator, notes };
   const interval = { lower: limits.lower / denominator, upper: limits.upper / denominator };
