@@ -73,6 +73,21 @@ function programFor(effects: Effects, leave: (code: number) => void): Command {
       leave(await ratesCommand(folder, given, effects));
     });
 
+  logCommand(program, 'compare')
+    .description('two or more levels of one factor, seen three ways, with a verdict')
+    .requiredOption('--factor <factor>', 'what is compared, e.g. line_type')
+    .option('--between <levels>', 'the levels, e.g. braid,mono; all in the log if not said')
+    .option('--measure <measure>', 'by what', 'hookup_rate')
+    .option('--adjust <factors>', 'held equal in the adjusted lens', 'reach,bait,month,wind_band')
+    .addHelpText(
+      'after',
+      '\nExample:\n  linehours compare my-season --factor line_type --between braid,mono\n',
+    )
+    .action(async (folder: string, given) => {
+      const { compareCommand } = await import('./commands/compare-command.ts');
+      leave(await compareCommand(folder, given, effects));
+    });
+
   logCommand(program, 'report')
     .description('write the whole report as static pages')
     .addHelpText('after', '\nExample:\n  linehours report my-season --out reports/my-season\n')

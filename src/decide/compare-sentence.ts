@@ -4,7 +4,7 @@ import { listWords, plural, sentenceCase } from '../base/words.ts';
 import type { Comparison } from '../estimate/comparison.ts';
 import type { Lens } from '../estimate/lens.ts';
 import { isProportion } from '../estimate/proportion.ts';
-import { factorWords, levelPlace } from './level-place.ts';
+import { factorWords, levelPlace } from '../tally/factor-words.ts';
 import { MEASURE_WORDS } from './measure-words.ts';
 import type { ToSettle } from './to-settle.ts';
 import { decidingFigure, type Verdict } from './verdict.ts';

@@ -10,7 +10,7 @@ export type VerdictWord = 'clear' | 'alike' | 'open' | 'tied';
 /** What a comparison comes to. */
 export interface Verdict {
   readonly word: VerdictWord;
-  /** The lens it rests on; null where none stands. */
+  /** The lens it rests on; null where the levels cannot be told apart. */
   readonly primary: LensName | null;
   /** The smallest difference worth acting on: a proportion, or a share of a rate. */
   readonly margin: number;
@@ -34,7 +34,7 @@ export function verdictOf(comparison: Comparison, settings: Settings): Verdict {
   const margin = marginOf(comparison.measure, settings);
   const primary = LENSES_BY_CARE.find((name) => comparison.lenses[name].refused === null) ?? null;
   if (primary === null || comparison.tied.length > 0) {
-    return { word: 'tied', primary, margin, isDifference: false };
+    return { word: 'tied', primary: null, margin, isDifference: false };
   }
   const lens = comparison.lenses[primary];
   const { lower, upper, isDifference } = limitsAgainstNone(lens, comparison.measure);

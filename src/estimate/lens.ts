@@ -1,4 +1,4 @@
-import type { Estimate } from '../base/estimate.ts';
+import { type Estimate, notEstimable } from '../base/estimate.ts';
 import type { FactorName } from '../tally/factors.ts';
 
 /** The three ways to look at a difference, from the plainest to the most careful. */
@@ -29,4 +29,19 @@ export interface Lens {
   readonly dropped: readonly DroppedCovariate[];
   /** Why the lens cannot be looked through; null where it stands. */
   readonly refused: string | null;
+}
+
+/** The same lens with its figures withdrawn: what it stood on is still told. */
+export function refuseLens(lens: Lens, reason: string): Lens {
+  const { level, n, exposure } = lens.difference;
+  const none = notEstimable(reason, { level, method: lens.method, n, exposure, notes: [] });
+  return {
+    ...lens,
+    difference: none,
+    ratio: none,
+    oddsRatio: null,
+    a: none,
+    b: none,
+    refused: reason,
+  };
 }

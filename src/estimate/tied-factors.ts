@@ -1,4 +1,5 @@
 import { groupBy } from '../base/group-by.ts';
+import { factorWords, levelPlace, sameLevelWords } from '../tally/factor-words.ts';
 import type { FactorName } from '../tally/factors.ts';
 import type { TallyRow } from '../tally/tallies.ts';
 import { type Contrast, eventsAndUnits } from './level-pairs.ts';
@@ -45,4 +46,13 @@ function unitsOf(rows: readonly TallyRow[], { factor, measure }: Contrast, level
   return rows
     .filter((row) => row[factor] === level)
     .reduce((sum, row) => sum + eventsAndUnits(row, measure).units, 0);
+}
+
+/** Says that A and B were never fished at one level of the covariate. */
+export function tiedReason({ factor, levels }: Contrast, covariate: FactorName): string {
+  const [placeA, placeB] = levels.map((level) => levelPlace(factor, level));
+  return (
+    `What was fished ${placeA} and ${placeB} was never fished ${sameLevelWords(covariate)}: ` +
+    `the ${factorWords(factor)} and the ${factorWords(covariate)} are tied together.`
+  );
 }

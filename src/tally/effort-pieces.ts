@@ -25,16 +25,30 @@ export function wholePiece(unit: EffortUnit): EffortPiece {
   return { unit, lineHours: unit.lineHours, hourOfDay: null, light: null };
 }
 
+/** Which changes of the clock and the sky a question looks at. */
+export interface ClockCuts {
+  readonly hour: boolean;
+  readonly light: boolean;
+}
+
 /**
- * Splits a unit at every clock hour and every change of light. The pieces' line-hours add up to the
- * unit's own. A fight comes off the hours that follow its bite; what runs past the soak's end, or
- * has no time, comes off all pieces alike.
+ * Splits a unit at the clock hours, or the changes of light, that are asked for. The pieces'
+ * line-hours add up to the unit's own. A fight comes off the hours that follow its bite; what runs
+ * past the soak's end, or has no time, comes off all pieces alike.
  */
-export function piecesByClock(unit: EffortUnit, season: TidySeason): EffortPiece[] {
+export function piecesByClock(
+  unit: EffortUnit,
+  season: TidySeason,
+  cuts: ClockCuts,
+): EffortPiece[] {
   const { start, end, trip } = unit;
+  if (!cuts.hour && !cuts.light) return [wholePiece(unit)];
   if (start === null || end === null || end <= start) return [wholePiece(unit)];
-  const cuts = [start, ...season.clock.hourStarts(start, end), ...lightChanges(unit), end];
-  const bounds = [...new Set(cuts)].sort((a, b) => a - b);
+  const inside = [
+    ...(cuts.hour ? season.clock.hourStarts(start, end) : []),
+    ...(cuts.light ? lightChanges(unit) : []),
+  ];
+  const bounds = [...new Set([start, ...inside, end])].sort((a, b) => a - b);
   const linesOut = unit.soak === null ? (unit.lineHours * 60) / (end - start) : 1;
   const stretches = bounds.slice(1).map((to, at): Stretch => {
     const from = bounds[at] ?? to;
@@ -44,11 +58,12 @@ export function piecesByClock(unit: EffortUnit, season: TidySeason): EffortPiece
   const left = stretches.reduce((sum, stretch) => sum + stretch.hours, 0);
   // What whole fights took beyond the stretches after the bite is spread over what is left.
   const scale = left > 0 ? unit.lineHours / left : 0;
+  const hasPlace = trip.lat !== null && trip.lon !== null;
   return stretches.map(({ from, hours }) => ({
     unit,
     lineHours: hours * scale,
-    hourOfDay: season.clock.hourAt(from),
-    light: trip.lat === null || trip.lon === null ? null : lightAt(from, trip.lat, trip.lon),
+    hourOfDay: cuts.hour ? season.clock.hourAt(from) : null,
+    light: cuts.light && hasPlace ? lightAt(from, trip.lat ?? 0, trip.lon ?? 0) : null,
   }));
 }
 
@@ -65,16 +80,28 @@ function takeOff(stretches: readonly Stretch[], fight: Fight, season: TidySeason
   }
 }
 
+/** No light is shorter: at the equator the sun takes 48 minutes through the twilight band. */
+const LIGHT_STEP_MINUTES = 20;
+
 /** The minutes at which the light changes while the unit is out. */
 function lightChanges({ trip, start, end }: EffortUnit): EpochMinute[] {
   const { lat, lon } = trip;
   if (start === null || end === null || lat === null || lon === null) return [];
   const changes: EpochMinute[] = [];
-  let before = lightAt(start, lat, lon);
-  for (let at = start + 1; at < end; at += 1) {
-    const now = lightAt(at, lat, lon);
-    if (now !== before) changes.push(at);
-    before = now;
+  for (let from = start; from < end; from += LIGHT_STEP_MINUTES) {
+    const to = Math.min(from + LIGHT_STEP_MINUTES, end);
+    const before = lightAt(from, lat, lon);
+    if (lightAt(to, lat, lon) !== before) changes.push(firstMinute(from, to, before));
   }
-  return changes;
+  return changes.filter((at) => at < end);
+
+  function firstMinute(from: EpochMinute, to: EpochMinute, before: Light): EpochMinute {
+    let [same, other] = [from, to];
+    while (other - same > 1) {
+      const middle = Math.floor((same + other) / 2);
+      if (lightAt(middle, lat ?? 0, lon ?? 0) === before) same = middle;
+      else other = middle;
+    }
+    return other;
+  }
 }

@@ -41,30 +41,26 @@ export type TallyRow = Readonly<Record<Summed, number>> & { readonly trip_id: st
  */
 export function talliesOf(season: TidySeason, question: Question): ColumnTable {
   const { effort } = season;
-  const rows = new LongTable(question);
   const factors = factorsOf(question);
+  const rows = new LongTable(question, factors);
   const isAsked = tripFilter(question);
+  const bySpecies = factors.includes('species');
   for (const [at, bite] of season.bites.entries()) {
-    if (!isAsked(bite.trip)) continue;
-    const unitIndex = effort.unitOfBite[at] ?? null;
-    const unit = unitIndex === null ? undefined : effort.units[unitIndex];
+    if (!isAsked(bite.trip) || (bySpecies && bite.outcome === 'missed')) continue;
+    const unit = effort.units[effort.unitOfBite[at] ?? -1];
     const onEffort = unit !== undefined && sharesLevels(bite, wholePiece(unit), factors);
-    if (factors.includes('species') && bite.outcome === 'missed') continue;
-    rows.add(bite.trip_id, levelsOfBite(bite, factors), countsOf(bite, onEffort));
+    const levels = factors.map((name) => levelText(factorOf(name).ofBite(bite)));
+    rows.add(bite.trip_id, levels, countsOf(bite, onEffort));
   }
-  const split = factors.some((name) => factorOf(name).scope === 'clock');
+  const clock = { hour: factors.includes('hour_of_day'), light: factors.includes('light') };
   // A line fishes for every species at once: its hours go to each species asked for, once.
   const species = question.by.includes('species')
     ? rows.levelsMet('species')
     : (question.only.species ?? []).slice(0, 1);
   for (const unit of effort.units) {
     if (!isAsked(unit.trip)) continue;
-    for (const piece of split ? piecesByClock(unit, season) : [wholePiece(unit)]) {
-      const counts = {
-        line_hours: piece.lineHours,
-        effort_rows: 1,
-        assumed_rows: unit.soak === null ? 1 : 0,
-      };
+    for (const piece of piecesByClock(unit, season, clock)) {
+      const counts = countsOfEffort(piece);
       for (const levels of levelsOfEffort(piece, factors, species)) {
         rows.add(unit.trip.trip_id, levels, counts);
       }
@@ -75,65 +71,65 @@ export function talliesOf(season: TidySeason, question: Question): ColumnTable {
 
 /** Rows of the long table that is then summed by trip and group. */
 class LongTable {
-  private readonly columns: Record<string, (string | number)[]> = { trip_id: [] };
-  private readonly kept: ReadonlyMap<FactorName, ReadonlySet<string>>;
+  private readonly tripIds: string[] = [];
+  private readonly levels: readonly string[][];
+  private readonly counts: readonly number[][] = SUMMED.map(() => []);
+  private readonly kept: readonly (ReadonlySet<string> | null)[];
 
-  constructor(private readonly question: Question) {
-    for (const name of [...question.by, ...SUMMED]) this.columns[name] = [];
-    this.kept = new Map(
-      Object.entries(question.only).map(([name, levels]) => [name as FactorName, new Set(levels)]),
-    );
+  constructor(
+    private readonly question: Question,
+    private readonly factors: readonly FactorName[],
+  ) {
+    this.levels = factors.map(() => []);
+    this.kept = factors.map((name) => {
+      const only = question.only[name];
+      return only === undefined ? null : new Set(only);
+    });
   }
 
-  /** Adds a row unless a filter leaves it out. */
-  add(
-    tripId: string,
-    levels: ReadonlyMap<FactorName, string>,
-    counts: Readonly<Partial<Record<Summed, number>>>,
-  ): void {
-    for (const [name, kept] of this.kept) if (!kept.has(levels.get(name) ?? '')) return;
-    this.columns.trip_id?.push(tripId);
-    for (const name of this.question.by) this.columns[name]?.push(levels.get(name) ?? '');
-    for (const name of SUMMED) this.columns[name]?.push(counts[name] ?? 0);
+  /** Adds a row unless a filter leaves it out; levels and counts in the order of their columns. */
+  add(tripId: string, levels: readonly string[], counts: readonly number[]): void {
+    for (const [at, kept] of this.kept.entries()) {
+      if (kept !== null && !kept.has(levels[at] ?? '')) return;
+    }
+    this.tripIds.push(tripId);
+    for (const [at, column] of this.levels.entries()) column.push(levels[at] ?? '');
+    for (const [at, column] of this.counts.entries()) column.push(counts[at] ?? 0);
   }
 
   levelsMet(name: FactorName): readonly string[] {
-    return [...new Set(this.columns[name] ?? [])].map(String);
+    return [...new Set(this.levels[this.factors.indexOf(name)])];
   }
 
   summed(): ColumnTable {
-    return table(this.columns)
+    const columns: Record<string, (string | number)[]> = { trip_id: this.tripIds };
+    for (const [at, name] of this.factors.entries()) columns[name] = this.levels[at] ?? [];
+    for (const [at, name] of SUMMED.entries()) columns[name] = this.counts[at] ?? [];
+    return table(columns)
       .groupby('trip_id', ...this.question.by)
       .rollup(Object.fromEntries(SUMMED.map((name) => [name, op.sum(name)])));
   }
 }
 
-function countsOf(bite: TidyBite, onEffort: boolean): Partial<Record<Summed, number>> {
+/** What a bite adds to each summed column, in their order. */
+function countsOf(bite: TidyBite, onEffort: boolean): readonly number[] {
   const { count, outcome } = bite;
   const hooked = outcome === 'missed' ? 0 : count;
   const released = outcome === 'released' ? count : 0;
   const kept = outcome === 'kept' ? count : 0;
   const caught = released + kept;
-  const counts = { bites: count, hooked, caught, released, kept, fights: hooked };
-  if (!onEffort) return counts;
-  return {
-    ...counts,
-    bites_on_effort: count,
-    hooked_on_effort: hooked,
-    caught_on_effort: caught,
-    released_on_effort: released,
-  };
+  const covered = onEffort ? 1 : 0;
+  const all = [count, hooked, caught, released, kept, hooked];
+  const onHours = [count, hooked, caught, released].map((counted) => covered * counted);
+  return [...all, ...onHours, 0, 0, 0];
+}
+
+function countsOfEffort({ unit, lineHours }: EffortPiece): readonly number[] {
+  return [...COUNTS.map(() => 0), lineHours, 1, unit.soak === null ? 1 : 0];
 }
 
 function tripFilter({ from, to }: Question): (trip: TidyTrip) => boolean {
   return (trip) => (from === null || trip.date >= from) && (to === null || trip.date <= to);
-}
-
-function levelsOfBite(
-  bite: TidyBite,
-  factors: readonly FactorName[],
-): ReadonlyMap<FactorName, string> {
-  return new Map(factors.map((name) => [name, levelText(factorOf(name).ofBite(bite))]));
 }
 
 /**
@@ -144,16 +140,15 @@ function levelsOfEffort(
   piece: EffortPiece,
   factors: readonly FactorName[],
   species: readonly string[],
-): readonly ReadonlyMap<FactorName, string>[] {
-  const levels = new Map<FactorName, string>();
+): readonly (readonly string[])[] {
+  const levels: string[] = [];
   for (const name of factors) {
-    if (name === 'species') continue;
-    const level = factorOf(name).ofEffort(piece);
+    const level = name === 'species' ? null : factorOf(name).ofEffort(piece);
     if (level === undefined) return [];
-    levels.set(name, levelText(level));
+    levels.push(levelText(level));
   }
-  if (!factors.includes('species')) return [levels];
-  return species.map((one) => new Map(levels).set('species', one));
+  const at = factors.indexOf('species');
+  return at < 0 ? [levels] : species.map((one) => levels.with(at, one));
 }
 
 /** Whether the line-hours a bite rests on are counted in the bite's own group. */

@@ -1,7 +1,7 @@
 import { formatMonth } from '../base/format-time.ts';
 import { levelWords, printable } from '../base/words.ts';
-import type { FactorName } from '../tally/factors.ts';
-import { NOT_RECORDED } from '../tally/level-order.ts';
+import type { FactorName } from './factors.ts';
+import { NOT_RECORDED } from './level-order.ts';
 
 type Phrase = (level: string) => string;
 
@@ -54,4 +54,22 @@ const FACTOR_WORDS: Readonly<Partial<Record<FactorName, string>>> = {
 /** A factor in the trade's words: `line type`, `leader`, `wind`. */
 export function factorWords(factor: FactorName): string {
   return FACTOR_WORDS[factor] ?? levelWords(factor);
+}
+
+const SAME: Readonly<Partial<Record<FactorName, string>>> = {
+  bait: 'with the same bait',
+  side: 'on the same side',
+  month: 'in the same month',
+  week: 'in the same week',
+  wind_band: 'in the same wind',
+  light: 'in the same light',
+  hour_of_day: 'in the same hour of the day',
+  area: 'on the same ground',
+  rod: 'on the same rod',
+  vessel: 'on the same boat',
+};
+
+/** Being alike in a factor, after a verb: `in the same month`, `at the same reach`. */
+export function sameLevelWords(factor: FactorName): string {
+  return SAME[factor] ?? `at the same ${factorWords(factor)}`;
 }

@@ -1,0 +1,110 @@
+import type { FactorName } from '../tally/factors.ts';
+import type { TallyRow } from '../tally/tallies.ts';
+import type { DroppedCovariate } from './lens.ts';
+import { type Contrast, eventsAndUnits } from './level-pairs.ts';
+import { isProportion } from './proportion.ts';
+import { crossTable, isTied } from './tied-factors.ts';
+
+/** Factors that are the same thing seen coarser or finer: holding one equal fixes the other. */
+const SAME_THING: readonly (readonly [FactorName, FactorName])[] = [
+  ['position', 'side'],
+  ['position', 'reach'],
+  ['month', 'week'],
+];
+
+/** What the adjusted lens is fitted on. */
+export interface AdjustedRows {
+  readonly rows: readonly TallyRow[];
+  readonly covariates: readonly FactorName[];
+  readonly dropped: readonly DroppedCovariate[];
+}
+
+/** Whether a covariate is the compared factor itself, or the same thing seen coarser or finer. */
+export function isSameThing(factor: FactorName, covariate: FactorName): boolean {
+  return (
+    factor === covariate ||
+    SAME_THING.some((pair) => pair.includes(factor) && pair.includes(covariate))
+  );
+}
+
+/**
+ * The tally rows and covariates an adjusted comparison can use: rows of A and B with a denominator;
+ * covariates that vary and in which A and B meet. A covariate's level in which all bites or none
+ * ended one way says nothing about A against B; its rows are set aside and the level is named.
+ */
+export function adjustedRows(
+  rows: readonly TallyRow[],
+  contrast: Contrast,
+  asked: readonly FactorName[],
+): AdjustedRows {
+  const { factor, levels } = contrast;
+  const dropped: DroppedCovariate[] = [];
+  const compared = rows.filter(
+    (row) => levels.includes(row[factor] ?? '') && eventsAndUnits(row, contrast.measure).units > 0,
+  );
+  const covariates = asked.filter((covariate) => {
+    if (isSameThing(factor, covariate)) return false;
+    const table = crossTable(compared, contrast, covariate);
+    if (table.rows.length < 2) {
+      dropped.push({
+        covariate,
+        reason: 'It has only one level here, so there is nothing to hold equal.',
+      });
+      return false;
+    }
+    return !isTied(table);
+  });
+  const kept = withoutOneWayLevels(compared, contrast, { covariates, dropped });
+  const varying = covariates.filter(
+    (covariate) => new Set(kept.map((row) => row[covariate])).size > 1,
+  );
+  return { rows: kept, covariates: varying, dropped };
+}
+
+/** Sets levels aside until none is left that is all or none; one may make another so. */
+function withoutOneWayLevels(
+  rows: readonly TallyRow[],
+  contrast: Contrast,
+  {
+    covariates,
+    dropped,
+  }: { readonly covariates: readonly FactorName[]; readonly dropped: DroppedCovariate[] },
+): readonly TallyRow[] {
+  let kept = rows;
+  for (;;) {
+    const found = covariates.flatMap((covariate) => {
+      const level = oneWayLevel(kept, contrast, covariate);
+      return level === null ? [] : [{ covariate, level }];
+    })[0];
+    if (found === undefined) return kept;
+    const { covariate, level } = found;
+    const of = kept.filter((row) => row[covariate] === level);
+    dropped.push({ covariate, reason: oneWayReason(of, contrast, level) });
+    kept = kept.filter((row) => row[covariate] !== level);
+  }
+}
+
+function oneWayLevel(
+  rows: readonly TallyRow[],
+  { measure }: Contrast,
+  covariate: FactorName,
+): string | null {
+  const totals = new Map<string, { events: number; units: number }>();
+  for (const row of rows) {
+    const level = row[covariate] ?? '';
+    const { events, units } = eventsAndUnits(row, measure);
+    const sum = totals.get(level) ?? { events: 0, units: 0 };
+    totals.set(level, { events: sum.events + events, units: sum.units + units });
+  }
+  if (totals.size < 2) return null;
+  for (const [level, { events, units }] of totals) {
+    if (events === 0 || (isProportion(measure) && events === units)) return level;
+  }
+  return null;
+}
+
+function oneWayReason(rows: readonly TallyRow[], contrast: Contrast, level: string): string {
+  const events = rows.reduce((sum, row) => sum + eventsAndUnits(row, contrast.measure).events, 0);
+  const ended = events === 0 ? 'none' : 'all';
+  return `Level ${level} was set aside: ${ended} of it went one way, which says nothing about the difference.`;
+}
