@@ -1,3 +1,4 @@
+import { type Refusal, refuse } from '../base/estimate.ts';
 import {
   type CountLikelihood,
   countLikelihood,
@@ -20,11 +21,6 @@ export interface CountFit {
   readonly notes: readonly string[];
 }
 
-export interface NoCountFit {
-  readonly kind: 'not-estimable';
-  readonly reason: string;
-}
-
 /** Sizes below this, or above this many times the mean, are told apart from 0 or Poisson by no log. */
 const LEAST_SIZE = 1e-3;
 const MOST_SIZE_PER_MEAN = 1e4;
@@ -40,15 +36,12 @@ const GRID_STEP = 0.5;
  * cannot be told (a note says so); mean 0 where nothing was ever used or wanted.
  * Not estimable: no trips, or none that had enough.
  */
-export function fitTripUse(trips: readonly TripUse[]): CountFit | NoCountFit {
+export function fitTripUse(trips: readonly TripUse[]): CountFit | Refusal {
   const likelihood = countLikelihood(trips);
   const ranOut = trips.filter((trip) => trip.ranOut).length;
-  if (trips.length === 0) return { kind: 'not-estimable', reason: 'There are no trips.' };
+  if (trips.length === 0) return refuse('There are no trips.');
   if (ranOut === trips.length)
-    return {
-      kind: 'not-estimable',
-      reason: 'Every trip ran out, so nothing tells how much would have been enough.',
-    };
+    return refuse('Every trip ran out, so nothing tells how much would have been enough.');
   const used = trips.reduce((sum, trip) => sum + trip.used, 0) / trips.length;
   const common = { kind: 'fitted', trips: trips.length, ranOut } as const;
   const poisson = { family: 'poisson', size: Number.POSITIVE_INFINITY } as const;

@@ -1,10 +1,10 @@
+import type { Refusal } from '../base/estimate.ts';
 import {
   bestMean,
   type CountFit,
   fitTripUse,
   hasRunAway,
   type MeanSearch,
-  type NoCountFit,
 } from './censored-count-fit.ts';
 import { countLikelihood, type TripUse } from './censored-count-likelihood.ts';
 import type { CountDistribution, MixturePart } from './count-distribution.ts';
@@ -41,7 +41,7 @@ const FORGOTTEN = 12;
 export function predictUse(
   trips: readonly TripUse[],
   { nextTrips = 1 }: { readonly nextTrips?: number } = {},
-): PredictedUse | NoCountFit {
+): PredictedUse | Refusal {
   const fit = fitTripUse(trips);
   if (fit.kind === 'not-estimable') return fit;
   const few = trips.length < FEWEST_TRIPS;

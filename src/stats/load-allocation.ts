@@ -1,3 +1,4 @@
+import { type Refusal, refuse } from '../base/estimate.ts';
 import { countQuantile } from './count-distribution.ts';
 import { type BaitDemand, fits, type LoadLimits, needsOf } from './load-allocation-basket.ts';
 import { exactLoads } from './load-allocation-exact.ts';
@@ -20,11 +21,6 @@ export interface Allocation {
   readonly method: 'free' | 'exact' | 'greedy';
 }
 
-export interface NoAllocation {
-  readonly kind: 'not-estimable';
-  readonly reason: string;
-}
-
 /**
  * The loads that cost least on average within a tank and a budget.
  * Throws on a cost, space or price below 0. Not estimable where a bait left over costs nothing and
@@ -35,13 +31,10 @@ export interface NoAllocation {
 export function allocateLoads(
   baits: readonly BaitDemand[],
   limits: LoadLimits,
-): Allocation | NoAllocation {
+): Allocation | Refusal {
   const most = baits.map((bait) => mostWorthLoading(bait, limits));
   if (most.some((load) => load === Number.POSITIVE_INFINITY))
-    return {
-      kind: 'not-estimable',
-      reason: 'A bait left over costs nothing and nothing limits the load.',
-    };
+    return refuse('A bait left over costs nothing and nothing limits the load.');
   if (fits(needsOf(baits, most), limits)) return described(baits, most, 'free');
   const exact = exactLoads(baits, most, limits);
   return exact === null

@@ -1,4 +1,5 @@
 import { inverse, Matrix } from 'ml-matrix';
+import { type Refusal, refuse } from '../base/estimate.ts';
 import { chiSquareTails } from './distributions.ts';
 import { type Life, riskTable } from './kaplan-meier-lives.ts';
 
@@ -15,11 +16,6 @@ export interface LogRank {
   readonly p: number;
 }
 
-export interface NoLogRank {
-  readonly kind: 'not-estimable';
-  readonly reason: string;
-}
-
 /**
  * The log-rank test of two or more groups of lives, with the hypergeometric variance (tied events
  * count as drawn without replacement). It looks for one group ending earlier throughout; curves
@@ -27,17 +23,15 @@ export interface NoLogRank {
  * a life under watch when something happened.
  * Source: Mantel 1966, Cancer Chemother. Rep. 50:163; Peto & Peto 1972, J. R. Stat. Soc. A 135:185.
  */
-export function logRank(groups: readonly (readonly Life[])[]): LogRank | NoLogRank {
+export function logRank(groups: readonly (readonly Life[])[]): LogRank | Refusal {
   const { observed, expected, variance } = tally(groups);
-  if (observed.every((count) => count === 0))
-    return { kind: 'not-estimable', reason: 'Nothing happened in any group.' };
+  if (observed.every((count) => count === 0)) return refuse('Nothing happened in any group.');
   const able = variance.flatMap((row, g) => ((row[g] as number) > 0 ? [g] : []));
   const free = able.slice(0, -1);
   if (free.length === 0)
-    return {
-      kind: 'not-estimable',
-      reason: 'Whenever something happened, only one group was left or everything ended at once.',
-    };
+    return refuse(
+      'Whenever something happened, only one group was left or everything ended at once.',
+    );
   const difference = free.map((g) => (observed[g] as number) - (expected[g] as number));
   const block = new Matrix(free.map((g) => free.map((h) => variance[g]?.[h] as number)));
   const d = Matrix.rowVector(difference);

@@ -1,3 +1,4 @@
+import { type Refusal, refuse } from '../base/estimate.ts';
 import {
   type CountDistribution,
   countCdf,
@@ -30,11 +31,6 @@ export interface LoadOutcome {
 export interface BestLoad extends LoadOutcome {
   readonly kind: 'best';
   readonly criticalRatio: number;
-}
-
-export interface NoBestLoad {
-  readonly kind: 'not-estimable';
-  readonly reason: string;
 }
 
 /**
@@ -76,18 +72,12 @@ export function loadOutcome(law: CountDistribution, load: number, costs: BaitCos
  * no load is too large, or where neither cost is above 0.
  * Source: Arrow, Harris & Marschak 1951.
  */
-export function bestLoad(law: CountDistribution, costs: BaitCosts): BestLoad | NoBestLoad {
+export function bestLoad(law: CountDistribution, costs: BaitCosts): BestLoad | Refusal {
   if (costs.shortCost === 0 && costs.leftCost === 0)
-    return {
-      kind: 'not-estimable',
-      reason: 'Neither a bait too few nor one left over costs anything.',
-    };
+    return refuse('Neither a bait too few nor one left over costs anything.');
   const ratio = criticalRatio(costs);
   const load = countQuantile(law, ratio);
   if (load === Number.POSITIVE_INFINITY)
-    return {
-      kind: 'not-estimable',
-      reason: 'A bait left over costs nothing, so no load is too large.',
-    };
+    return refuse('A bait left over costs nothing, so no load is too large.');
   return { kind: 'best', criticalRatio: ratio, ...loadOutcome(law, load, costs) };
 }

@@ -1,4 +1,4 @@
-import type { Interval } from '../base/estimate.ts';
+import { type Interval, type Refusal, refuse } from '../base/estimate.ts';
 import { chiSquareQuantile } from './distributions.ts';
 import { type Level, tailArea } from './interval-level.ts';
 import type { WearStretch } from './power-law-history.ts';
@@ -15,11 +15,6 @@ export interface ExactShape {
   readonly limits: Interval;
 }
 
-export interface NoExactShape {
-  readonly kind: 'not-estimable';
-  readonly reason: string;
-}
-
 /**
  * The shape in closed form, with limits that are exact at any number of breaks, for spools all
  * watched from new to one and the same age with breaks at exact ages: given their number, 2·breaks·
@@ -31,16 +26,14 @@ export interface NoExactShape {
 export function exactShape(
   stretches: readonly WearStretch[],
   { level }: Level,
-): ExactShape | NoExactShape {
+): ExactShape | Refusal {
   const end = stretches[0]?.to;
   if (end === undefined || stretches.some(({ from, to }) => from !== 0 || to !== end))
-    return { kind: 'not-estimable', reason: 'The spools were not all watched to the same age.' };
+    return refuse('The spools were not all watched to the same age.');
   const ages = stretches.flatMap((stretch) => stretch.breaks);
   const total = ages.reduce((sum, age) => sum + Math.log(end / age), 0);
-  if (ages.length === 0)
-    return { kind: 'not-estimable', reason: 'Nothing broke, so nothing tells how wear grows.' };
-  if (total === 0)
-    return { kind: 'not-estimable', reason: 'Everything broke at the oldest age watched.' };
+  if (ages.length === 0) return refuse('Nothing broke, so nothing tells how wear grows.');
+  if (total === 0) return refuse('Everything broke at the oldest age watched.');
   const shape = ages.length / total;
   const modifiedShape = ages.length > 1 ? (ages.length - 1) / total : null;
   const tail = tailArea(level);

@@ -1,4 +1,4 @@
-import type { Interval } from '../base/estimate.ts';
+import { type Interval, type Refusal, refuse } from '../base/estimate.ts';
 import { chiSquareQuantile } from './distributions.ts';
 import type { Level } from './interval-level.ts';
 import {
@@ -30,11 +30,6 @@ export interface PowerLaw {
   readonly lambda: number;
 }
 
-export interface NoPowerLawFit {
-  readonly kind: 'not-estimable';
-  readonly reason: string;
-}
-
 /** Shapes outside these are told apart from 0 and Infinity by no log. */
 const LEAST_SHAPE = 1e-4;
 const MOST_SHAPE = 1e5;
@@ -51,7 +46,7 @@ const MOST_SHAPE = 1e5;
 export function fitPowerLaw(
   stretches: readonly WearStretch[],
   options: Level & { readonly scale: AgeScale },
-): PowerLawFit | NoPowerLawFit {
+): PowerLawFit | Refusal {
   checkHistory(stretches, options.scale);
   const totals = wearTotals(stretches);
   const found = powerLawOf(totals, options.scale);
@@ -70,21 +65,16 @@ export function fitPowerLaw(
 export function powerLawOf(
   totals: WearTotals,
   scale: AgeScale,
-): (PowerLaw & { readonly kind: 'fitted' }) | NoPowerLawFit {
-  if (totals.breakCount === 0)
-    return { kind: 'not-estimable', reason: 'Nothing broke, so nothing tells how wear grows.' };
+): (PowerLaw & { readonly kind: 'fitted' }) | Refusal {
+  if (totals.breakCount === 0) return refuse('Nothing broke, so nothing tells how wear grows.');
   const slope = (logShape: number): number => profileShape(totals, scale, Math.exp(logShape)).slope;
   const bounds = { lower: Math.log(LEAST_SHAPE), upper: Math.log(MOST_SHAPE) };
   if (slope(bounds.lower) <= 0)
-    return {
-      kind: 'not-estimable',
-      reason: 'Everything broke at the very start of its life, so nothing tells how wear grows.',
-    };
+    return refuse(
+      'Everything broke at the very start of its life, so nothing tells how wear grows.',
+    );
   if (slope(bounds.upper) >= 0)
-    return {
-      kind: 'not-estimable',
-      reason: 'Everything broke at the oldest age watched, so nothing tells how wear grows.',
-    };
+    return refuse('Everything broke at the oldest age watched, so nothing tells how wear grows.');
   const shape = Math.exp(findRoot(slope, bounds));
   const { logTheta } = profileShape(totals, scale, shape);
   const [theta, lambda] = [Math.exp(logTheta), Math.exp(-shape * logTheta)];

@@ -1,4 +1,5 @@
 import { Matrix, solve } from 'ml-matrix';
+import { type Refusal, refuse } from '../base/estimate.ts';
 
 /** A fitted local regression that can be asked for its height anywhere. */
 export interface LocalRegression {
@@ -19,11 +20,6 @@ export interface LocalHeight {
   readonly standardError: number | null;
 }
 
-export interface NoLocalRegression {
-  readonly kind: 'not-estimable';
-  readonly reason: string;
-}
-
 export interface LoessOptions {
   /** Share of the points in each local fit; above 1 all of them, ever more evenly weighted. */
   readonly span: number;
@@ -42,16 +38,15 @@ export function loess(
   x: readonly number[],
   y: readonly number[],
   options: LoessOptions,
-): LocalRegression | NoLocalRegression {
+): LocalRegression | Refusal {
   if (x.length !== y.length || [...x, ...y].some((value) => !Number.isFinite(value)))
     throw new RangeError('loess needs as many finite x as y.');
   const n = x.length;
-  if (n === 0) return { kind: 'not-estimable', reason: 'There are no points.' };
+  if (n === 0) return refuse('There are no points.');
   let [trace, squares, residuals] = [0, 0, 0];
   for (const [i, here] of x.entries()) {
     const row = operatorRow(x, here, options);
-    if (row === null)
-      return { kind: 'not-estimable', reason: 'Too few different values of x near some point.' };
+    if (row === null) return refuse('Too few different values of x near some point.');
     trace += row[i] as number;
     squares += row.reduce((sum, l) => sum + l * l, 0);
     residuals += ((y[i] as number) - dot(row, y)) ** 2;

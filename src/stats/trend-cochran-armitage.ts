@@ -1,3 +1,4 @@
+import { type Refusal, refuse } from '../base/estimate.ts';
 import { chiSquareTails, normalCdf } from './distributions.ts';
 
 /** Groups in order: of each, how many of its total had the event, and the score it stands at. */
@@ -30,11 +31,6 @@ export interface Trend {
   readonly departure: ChiSquareTest;
 }
 
-export interface NoTrend {
-  readonly kind: 'not-estimable';
-  readonly reason: string;
-}
-
 /**
  * The Cochran–Armitage test for a trend in proportions, two-sided, without continuity correction.
  * It takes every count as independent: bites of one trip are alike, so p is too small there.
@@ -43,7 +39,7 @@ export interface NoTrend {
  * Source: Cochran 1954, Biometrics 10:417; Armitage 1955, Biometrics 11:375; Mantel 1963, J. Am.
  * Stat. Assoc. 58:690.
  */
-export function cochranArmitage(all: readonly ScoredGroup[]): Trend | NoTrend {
+export function cochranArmitage(all: readonly ScoredGroup[]): Trend | Refusal {
   for (const { events, total } of all)
     if (!(events >= 0 && events <= total && Number.isFinite(total)))
       throw new RangeError(`${events} events of ${total} cannot be.`);
@@ -52,11 +48,10 @@ export function cochranArmitage(all: readonly ScoredGroup[]): Trend | NoTrend {
     groups.reduce((so_far, group) => so_far + of(group), 0);
   const total = sum((g) => g.total);
   const share = sum((g) => g.events) / total;
-  if (!(share > 0 && share < 1))
-    return { kind: 'not-estimable', reason: 'All or none had the event, so nothing can rise.' };
+  if (!(share > 0 && share < 1)) return refuse('All or none had the event, so nothing can rise.');
   const meanScore = sum((g) => g.total * g.score) / total;
   const spread = sum((g) => g.total * (g.score - meanScore) ** 2);
-  if (!(spread > 0)) return { kind: 'not-estimable', reason: 'All groups stand at one score.' };
+  if (!(spread > 0)) return refuse('All groups stand at one score.');
   const covered = sum((g) => (g.events - share * g.total) * (g.score - meanScore));
   const variance = share * (1 - share);
   const z = covered / Math.sqrt(variance * spread);

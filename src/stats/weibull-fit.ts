@@ -1,4 +1,5 @@
 import { inverse, Matrix, SingularValueDecomposition } from 'ml-matrix';
+import { type Refusal, refuse } from '../base/estimate.ts';
 import { logGamma } from './distributions.ts';
 import { type Level, normalCritical } from './interval-level.ts';
 import type { Life } from './kaplan-meier-lives.ts';
@@ -34,11 +35,6 @@ export interface WithError {
   readonly upper: number;
 }
 
-export interface NoWeibullFit {
-  readonly kind: 'not-estimable';
-  readonly reason: string;
-}
-
 /**
  * Fits a Weibull law to lives by maximum likelihood.
  * @param options `level` of the limits; `covariates`: one column of numbers each, as long as
@@ -51,19 +47,18 @@ export interface NoWeibullFit {
 export function fitWeibull(
   lives: readonly Life[],
   options: Level & { readonly covariates?: readonly (readonly number[])[] },
-): WeibullFit | NoWeibullFit {
+): WeibullFit | Refusal {
   const { level, covariates = [] } = options;
   const design = lives.map((_, i) => [1, ...covariates.map((column) => column[i] as number)]);
   const reason = refusal(lives, design);
-  if (reason !== null) return { kind: 'not-estimable', reason };
+  if (reason !== null) return refuse(reason);
   const logTimes = lives.map((life) => Math.log(life.time));
   const sample: Sample = { lives, logTimes, design };
   const found = minimiseConvex((x) => negativeLogLikelihood(sample, x), start(sample));
   if (found === null)
-    return {
-      kind: 'not-estimable',
-      reason: 'No Weibull law fits best: in some group of lives none has ended, or too few have.',
-    };
+    return refuse(
+      'No Weibull law fits best: in some group of lives none has ended, or too few have.',
+    );
   return described(sample, found, level);
 }
 
