@@ -88,6 +88,17 @@ function programFor(effects: Effects, leave: (code: number) => void): Command {
       leave(await compareCommand(folder, given, effects));
     });
 
+  logCommand(program, 'index')
+    .description('catch per unit effort by month, with everything else held equal')
+    .option('--by <factor>', 'over what', 'month')
+    .option('--measure <measure>', 'which rate per line-hour', 'bites_per_line_hour')
+    .option('--adjust <factors>', 'held equal', 'month,reach,bait,wind_band')
+    .addHelpText('after', '\nExample:\n  linehours index my-season --by month\n')
+    .action(async (folder: string, given) => {
+      const { indexCommand } = await import('./commands/index-command.ts');
+      leave(await indexCommand(folder, given, effects));
+    });
+
   logCommand(program, 'report')
     .description('write the whole report as static pages')
     .addHelpText('after', '\nExample:\n  linehours report my-season --out reports/my-season\n')

@@ -1,0 +1,119 @@
+import { formatCount } from '../base/format-number.ts';
+import { groupBy } from '../base/group-by.ts';
+import type { Problem } from '../base/problem.ts';
+import { plural, printable } from '../base/words.ts';
+import { type Unlock, unlocksOf } from '../decide/unlocks.ts';
+import type { FileAccount, ReadAccount, SetAsideRow } from '../read/season-log.ts';
+import type { TidySeason } from '../tidy/tidy-season.ts';
+import { textTable } from '../write/text-table.ts';
+import type { Effects } from './effects.ts';
+
+/** How many rows set aside are told one by one; the file has them all. */
+const MOST_ROWS_TOLD = 20;
+
+/** What `check` prints: files, repairs, warnings, rows set aside, and what more could be known. */
+export function checkText(
+  season: TidySeason,
+  { written, colours }: { readonly written: string | null; readonly colours: Effects['colours'] },
+): string {
+  const { account, name } = season.log;
+  const problems = [...account.problems, ...season.warnings];
+  const sections = [
+    colours.bold(printable(name)),
+    filesText(account.files),
+    kindsText('Repaired', problems, { effect: 'repaired', account }),
+    kindsText('Used, with a warning', problems, { effect: 'warned', account }),
+    setAsideText(account.setAside, written),
+    unlocksText(unlocksOf(season.log)),
+    sumText(account),
+  ];
+  return `${sections.filter((section) => section !== '').join('\n\n')}\n`;
+}
+
+function filesText(files: readonly FileAccount[]): string {
+  const right = (head: string) => ({ head, align: 'right' as const });
+  const columns = [
+    { head: 'file', align: 'left' as const },
+    right('rows read'),
+    right('used'),
+    right('repaired'),
+    right('warned'),
+    right('set aside'),
+    { head: 'found to be', align: 'left' as const },
+  ];
+  const rows = files.map((file) => [
+    printable(file.path),
+    formatCount(file.rowsRead),
+    formatCount(file.rowsUsed),
+    formatCount(file.rowsRepaired),
+    formatCount(file.rowsWarned),
+    formatCount(file.rowsSetAside),
+    `${file.encoding}, ${printable(file.delimiter)}, decimal ${file.decimalMark}`,
+  ]);
+  const unread = files.flatMap((file) =>
+    file.columns
+      .filter((column) => column.column === null)
+      .map((column) => `"${printable(column.header)}" in ${printable(file.path)}`),
+  );
+  const strange =
+    unread.length === 0 ? [] : ['', `Columns kept but not read: ${unread.join(', ')}.`];
+  return [textTable(columns, rows), ...strange].join('\n');
+}
+
+/** One line for each kind of repair or warning: how often, and the first of them. */
+function kindsText(
+  title: string,
+  problems: readonly Problem[],
+  { effect, account }: { readonly effect: Problem['effect']; readonly account: ReadAccount },
+): string {
+  const kinds = groupBy(
+    problems.filter((problem) => problem.effect === effect),
+    (problem) => problem.code,
+  );
+  if (kinds.size === 0) return '';
+  const lines = [...kinds].map(([code, found]) => {
+    const counted = account.problemCounts
+      .filter((count) => count.code === code && count.effect === effect)
+      .reduce((sum, count) => sum + count.count, 0);
+    const count = Math.max(counted, found.length);
+    const [first] = found;
+    return first === undefined ? '' : `  ${formatCount(count)} × ${placeOf(first)}: ${first.text}`;
+  });
+  return [`${title}:`, ...lines].join('\n');
+}
+
+function placeOf({ file, line, column }: Problem): string {
+  return [file, ...(line === null ? [] : [`line ${line}`]), ...(column === null ? [] : [column])]
+    .map(printable)
+    .join(' ');
+}
+
+function setAsideText(rows: readonly SetAsideRow[], written: string | null): string {
+  if (rows.length === 0) return '';
+  const told = rows
+    .slice(0, MOST_ROWS_TOLD)
+    .map(({ file, line, reason, remedy }) => `  ${file} line ${line}: ${reason} ${remedy}`);
+  const more = rows.length - told.length;
+  const rest = more > 0 ? [`  … and ${plural(more, 'more row', 'more rows')}.`] : [];
+  const where =
+    written === null
+      ? []
+      : [`All of them stand in ${written}: mend a row there and put the file into the log folder.`];
+  return [`Set aside, not used:`, ...told, ...rest, ...where].join('\n');
+}
+
+function unlocksText(unlocks: readonly Unlock[]): string {
+  if (unlocks.length === 0) return '';
+  const lines = unlocks.map(({ answer, file, columns, recorded, rows }) => {
+    const needs = `${columns.join(' and ')} in ${file}`;
+    const share = rows === 0 ? 'none' : `${formatCount(recorded)} of ${formatCount(rows)} rows`;
+    return `  ${answer}: needs ${needs} (${share} recorded)`;
+  });
+  return ['What more the log could tell:', ...lines].join('\n');
+}
+
+function sumText({ files }: ReadAccount): string {
+  const sum = (name: 'rowsRead' | 'rowsUsed' | 'rowsSetAside') =>
+    formatCount(files.reduce((total, file) => total + file[name], 0));
+  return `${sum('rowsRead')} rows read = ${sum('rowsUsed')} used + ${sum('rowsSetAside')} set aside.`;
+}

@@ -1,0 +1,80 @@
+import { fitGlm } from '../stats/glm-fit.ts';
+import { coefficientsByName, type ModelData } from '../stats/glm-model.ts';
+import type { NegativeBinomialModel } from '../stats/negative-binomial-fit.ts';
+import { thetaClusterStandardError } from '../stats/negative-binomial-spread.ts';
+import { quantileResiduals } from '../stats/quantile-residuals.ts';
+import { Random } from '../stats/random.ts';
+import type { ClusterCovariance } from '../stats/sandwich-cluster.ts';
+import type { FactorName } from '../tally/factors.ts';
+import type { TidySeason } from '../tidy/tidy-season.ts';
+
+/** The model behind an index, as a reviewer wants to see it. */
+export interface IndexModel {
+  readonly family: 'negative binomial' | 'poisson';
+  /** null: the counts vary no more than Poisson, so there is none. */
+  readonly theta: number | null;
+  readonly thetaStandardError: number | null;
+  /** What is counted once: θ depends on it. */
+  readonly unit: 'soak' | 'trip';
+  readonly aic: number | null;
+  /** Pearson χ² over degrees of freedom: of the model, and of Poisson beside it. */
+  readonly dispersion: number | null;
+  readonly poisson: { readonly aic: number | null; readonly dispersion: number | null };
+  readonly terms: readonly FactorName[];
+  readonly coefficients: readonly {
+    readonly term: string;
+    readonly estimate: number | null;
+    readonly se: number | null;
+  }[];
+  /** Randomised quantile residuals in the order of the rows; standard normal if the model holds. */
+  readonly residuals: readonly number[];
+}
+
+/**
+ * The model written out for a reviewer, with errors by trip, θ with its own, Poisson beside it and
+ * seeded residuals.
+ */
+export function indexModel(
+  fit: NegativeBinomialModel,
+  {
+    data,
+    trips,
+    covariance,
+    terms,
+    season,
+    seed,
+  }: {
+    readonly data: ModelData;
+    readonly trips: readonly string[];
+    readonly covariance: ClusterCovariance;
+    readonly terms: readonly FactorName[];
+    readonly season: TidySeason;
+    readonly seed: number;
+  },
+): IndexModel {
+  const spread = thetaClusterStandardError(fit, trips);
+  const quasi = fitGlm(data, { name: 'quasipoisson' });
+  const residuals = quantileResiduals(fit.model, new Random(seed));
+  const variances = new Map(
+    fit.model.names.map((name, at) => [name, covariance.matrix.get(at, at)]),
+  );
+  const { pearsonChiSquare, dfResidual } = fit.model;
+  return {
+    family: Number.isFinite(fit.theta) ? 'negative binomial' : 'poisson',
+    theta: Number.isFinite(fit.theta) ? fit.theta : null,
+    thetaStandardError: typeof spread === 'number' ? spread : null,
+    unit: season.soaks === null ? 'trip' : 'soak',
+    aic: fit.model.aic,
+    dispersion: dfResidual > 0 ? pearsonChiSquare / dfResidual : null,
+    poisson: {
+      aic: fit.poisson.aic,
+      dispersion: quasi.kind === 'fitted' ? quasi.dispersion : null,
+    },
+    terms,
+    coefficients: Object.entries(coefficientsByName(fit.model)).map(([term, estimate]) => {
+      const variance = variances.get(term);
+      return { term, estimate, se: variance === undefined ? null : Math.sqrt(variance) };
+    }),
+    residuals: 'reason' in residuals ? [] : [...residuals],
+  };
+}
