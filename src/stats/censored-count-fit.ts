@@ -2,6 +2,7 @@ import { type Refusal, refuse } from '../base/estimate.ts';
 import {
   type CountLikelihood,
   countLikelihood,
+  informative,
   type TripUse,
 } from './censored-count-likelihood.ts';
 import { minimise } from './minimise.ts';
@@ -14,6 +15,7 @@ export interface CountFit {
   /** Variance = mean + mean²/size; Infinity for Poisson. */
   readonly size: number;
   readonly logLikelihood: number;
+  /** Trips that say something; one that ran out of nothing does not. */
   readonly trips: number;
   /** Trips that ran out, among them. */
   readonly ranOut: number;
@@ -36,10 +38,11 @@ const GRID_STEP = 0.5;
  * cannot be told (a note says so); mean 0 where nothing was ever used or wanted.
  * Not estimable: no trips, or none that had enough.
  */
-export function fitTripUse(trips: readonly TripUse[]): CountFit | Refusal {
+export function fitTripUse(all: readonly TripUse[]): CountFit | Refusal {
+  const trips = informative(all);
   const likelihood = countLikelihood(trips);
   const ranOut = trips.filter((trip) => trip.ranOut).length;
-  if (trips.length === 0) return refuse('There are no trips.');
+  if (all.length === 0) return refuse('There are no trips.');
   if (ranOut === trips.length)
     return refuse('Every trip ran out, so nothing tells how much would have been enough.');
   const used = trips.reduce((sum, trip) => sum + trip.used, 0) / trips.length;

@@ -12,6 +12,10 @@ export interface TripUse {
   readonly ranOut: boolean;
 }
 
+/** The trips that say something: running out of nothing does not. */
+export const informative = (trips: readonly TripUse[]): readonly TripUse[] =>
+  trips.filter(({ used, ranOut }) => used !== 0 || !ranOut);
+
 /** ln of the likelihood of one mean (above 0) and one size (above 0; Infinity for Poisson). */
 export type CountLikelihood = (mean: number, size: number) => number;
 
@@ -23,11 +27,9 @@ export type CountLikelihood = (mean: number, size: number) => number;
  */
 export function countLikelihood(trips: readonly TripUse[]): CountLikelihood {
   const times = new Map<string, TripUse & { times: number }>();
-  for (const { used, ranOut } of trips) {
+  for (const { used, ranOut } of informative(trips)) {
     if (!(Number.isInteger(used) && used >= 0))
       throw new RangeError(`Use on a trip is a whole number, 0 or more, not ${used}.`);
-    // Running out of nothing says nothing.
-    if (ranOut && used === 0) continue;
     const key = `${used} ${ranOut}`;
     times.set(key, { used, ranOut, times: (times.get(key)?.times ?? 0) + 1 });
   }

@@ -6,7 +6,7 @@ import {
   hasRunAway,
   type MeanSearch,
 } from './censored-count-fit.ts';
-import { countLikelihood, type TripUse } from './censored-count-likelihood.ts';
+import { countLikelihood, informative, type TripUse } from './censored-count-likelihood.ts';
 import type { CountDistribution, MixturePart } from './count-distribution.ts';
 
 /** What the next trips may use, with what the log leaves open about its own law. */
@@ -39,10 +39,11 @@ const FORGOTTEN = 12;
  * form with Jeffreys' prior where nothing ran out.
  */
 export function predictUse(
-  trips: readonly TripUse[],
+  all: readonly TripUse[],
   { nextTrips = 1 }: { readonly nextTrips?: number } = {},
 ): PredictedUse | Refusal {
-  const fit = fitTripUse(trips);
+  const trips = informative(all);
+  const fit = fitTripUse(all);
   if (fit.kind === 'not-estimable') return fit;
   const few = trips.length < FEWEST_TRIPS;
   const total = trips.reduce((sum, { used }) => sum + used, 0);

@@ -74,8 +74,8 @@ export interface Curvature {
 /**
  * The minimum of a convex function of several numbers by Newton steps, each halved until the
  * function falls. `at` gives a `value` of Infinity or NaN outside its domain.
- * null: no minimum was reached, because there is none at finite numbers or two of the numbers do
- * the same work.
+ * null: no minimum was reached, because there is none at finite numbers. Where two of the numbers do
+ * the same work, null or one of the many minima.
  * Source: Boyd & Vandenberghe 2004, Convex Optimization, algorithm 9.5.
  */
 export function minimiseConvex(
