@@ -1,4 +1,3 @@
-import type { EffortPiece } from '../tally/effort-pieces.ts';
 import { wholePiece } from '../tally/effort-pieces.ts';
 import { type FactorName, factorOf } from '../tally/factors.ts';
 import { NOT_RECORDED } from '../tally/level-order.ts';
@@ -37,14 +36,16 @@ export function effortCounts(
     if (question.from !== null && date < question.from) return [];
     if (question.to !== null && date > question.to) return [];
     const piece = wholePiece(unit);
-    if (filters.some(([name, kept]) => !kept.includes(levelOf(name, piece)))) return [];
-    const levels = Object.fromEntries(question.factors.map((name) => [name, levelOf(name, piece)]));
+    const levels: Partial<Record<FactorName, string>> = {};
+    for (const name of new Set([...question.factors, ...filters.map(([filter]) => filter)])) {
+      const level = factorOf(name).ofEffort(piece);
+      // A whole trip cannot be divided by what differs between its lines.
+      if (level === undefined) return [];
+      levels[name] = String(level ?? NOT_RECORDED);
+    }
+    if (filters.some(([name, kept]) => !kept.includes(levels[name] ?? ''))) return [];
     return [{ trip_id, count: counts[at] ?? 0, lineHours: unit.lineHours, levels }];
   });
-}
-
-function levelOf(name: FactorName, piece: EffortPiece): string {
-  return String(factorOf(name).ofEffort(piece) ?? NOT_RECORDED);
 }
 
 function countOf(bite: TidyBite, measure: Measure): number {
