@@ -11,53 +11,19 @@ import logBetaOf from '@stdlib/math-base-special-betaln';
 import digammaOf from '@stdlib/math-base-special-digamma';
 import logGammaOf from '@stdlib/math-base-special-gammaln';
 import trigammaOf from '@stdlib/math-base-special-trigamma';
-import normalCdfOf from '@stdlib/stats-base-dists-normal-cdf';
-import normalQuantileOf from '@stdlib/stats-base-dists-normal-quantile';
 import {
   betaQuantileLogOdds,
   betaTails as betaTailsAt,
   pointAt,
+  pointAtLogOdds,
   pointAtOdds,
 } from './incomplete-beta.ts';
 import { gammaQuantileOf, gammaTails } from './incomplete-gamma.ts';
-import { mirrored, smallerTail, solveTail, type Tails, tailsFrom } from './tails.ts';
+import { normalQuantile, normalTails } from './normal.ts';
+import { mirrored, smallerTail, type Tails, tailsFrom } from './tails.ts';
 
+export { normalCdf, normalQuantile, normalTails, normalUpperQuantile } from './normal.ts';
 export { gammaTails };
-
-/** Standard normal distribution at x: P(Z ≤ x). */
-export const normalCdf = (x: number): number => normalCdfOf(x, 0, 1);
-
-/** Both tails of the standard normal distribution at x, and their logarithms. */
-export function normalTails(x: number): Tails {
-  const [lower, upper] = [normalCdf(x), normalCdf(-x)];
-  // Beyond this the tail nears the smallest double; its logarithm is still good as P(χ²₁ > x²)/2.
-  if (Math.abs(x) > 30) {
-    const tails = tailsFrom('lower', gammaTails((x * x) / 2, 0.5).logUpper - Math.LN2);
-    return x < 0 ? tails : mirrored(tails);
-  }
-  const [logLower, logUpper] =
-    x < 0 ? [Math.log(lower), Math.log1p(-lower)] : [Math.log1p(-upper), Math.log(upper)];
-  return { lower, upper, logLower, logUpper };
-}
-
-/** Standard normal quantile: the z with P(Z ≤ z) = p. */
-export function normalQuantile(p: number): number {
-  const { tail, p: small } = smallerTail(p, 'lower');
-  const sign = tail === 'lower' ? 1 : -1;
-  if (small === 0) return -sign * Number.POSITIVE_INFINITY;
-  if (small === 0.5) return 0;
-  // The package inverts the error function at 1 − 2p, where a tiny p has drowned.
-  if (small > 1e-3) return sign * normalQuantileOf(small, 0, 1);
-  const logTail = (u: number) => {
-    const value = normalTails(u).logLower;
-    return { value, slope: Math.exp(-0.5 * (u * u + Math.log(2 * Math.PI)) - value) };
-  };
-  const bound = -Math.sqrt(-2 * Math.log(2 * small));
-  return sign * solveTail(logTail, Math.log(small), bound);
-}
-
-/** Standard normal upper quantile: the z with P(Z > z) = p. */
-export const normalUpperQuantile = (p: number): number => -normalQuantile(p);
 
 /** Gamma distribution of this shape and scale 1 at x ≥ 0: P(X ≤ x). */
 export const gammaCdf = (x: number, shape: number): number => gammaTails(x, shape).lower;
@@ -119,7 +85,10 @@ export const fUpperQuantile = (p: number, df1: number, df2: number): number =>
 /** Both tails of Student's t on `df` (above 0; Infinity is the normal) at x, and their logarithms. */
 export function tTails(x: number, df: number): Tails {
   if (df === Number.POSITIVE_INFINITY) return normalTails(x);
-  const beyond = betaTailsAt(pointAtOdds(df / x / x), df / 2, 0.5).logLower - Math.LN2;
+  const odds = df / x / x;
+  const far = Math.log(df) - 2 * Math.log(Math.abs(x));
+  const point = odds > 1e-290 ? pointAtOdds(odds) : pointAtLogOdds(far);
+  const beyond = betaTailsAt(point, df / 2, 0.5).logLower - Math.LN2;
   const tails = tailsFrom('lower', x === 0 ? -Math.LN2 : beyond);
   return x < 0 ? tails : mirrored(tails);
 }

@@ -1,3 +1,4 @@
+import { NEARLY_NORMAL, nearlyNormalTails } from './normal.ts';
 import { log1pMinus, stirlingError } from './stirling.ts';
 import { SETTLED, smallerTail, solveTail, type Tail, type Tails, tailsFrom } from './tails.ts';
 
@@ -26,7 +27,7 @@ export function pointAtOdds(odds: number): UnitPoint {
   };
 }
 
-/** The point whose log odds ln(x/(1 − x)) are given. */
+/** The point whose log odds ln(x/(1 − x)) are given; any number, so that no odds overflow. */
 export function pointAtLogOdds(u: number): UnitPoint {
   const shrink = Math.log1p(Math.exp(-Math.abs(u)));
   const logX = u < 0 ? u - shrink : -shrink;
@@ -44,6 +45,10 @@ export function pointAtLogOdds(u: number): UnitPoint {
 export function betaTails(point: UnitPoint, a: number, b: number): Tails {
   if (!(a > 0 && b > 0 && a + b < Number.POSITIVE_INFINITY) || Number.isNaN(point.x))
     throw new RangeError(`A beta distribution of ${a} and ${b} has no value at ${point.x}.`);
+  if (Math.min(a, b) > NEARLY_NORMAL) {
+    const root = -Math.sign(excessOf(point, a, b)) * Math.sqrt(2 * fallFromMean(point, a, b));
+    return nearlyNormalTails(root, ((b - a) / 3) * Math.sqrt(1 / a / b / (a + b)));
+  }
   const { x, y } = point;
   const kernel = logBetaKernel(point, a, b);
   const excess = excessOf(point, a, b);
@@ -79,11 +84,16 @@ export function betaQuantileLogOdds(
  */
 export function logBetaKernel(point: UnitPoint, a: number, b: number): number {
   const total = a + b;
-  const excess = excessOf(point, a, b);
   const shape = 0.5 * Math.log((a / total) * (b / (2 * Math.PI)));
-  const left = a * fallFrom(excess / a, Math.log(a / total) - point.logX);
-  const right = b * fallFrom(-excess / b, Math.log(b / total) - point.logY);
-  return shape - left - right + stirlingError(total) - stirlingError(a) - stirlingError(b);
+  const errors = stirlingError(total) - stirlingError(a) - stirlingError(b);
+  return shape - fallFromMean(point, a, b) + errors;
+}
+
+/** a·ln(a/(nx)) + b·ln(b/(ny)) with n = a + b: 0 at the mean and growing either way. */
+function fallFromMean(point: UnitPoint, a: number, b: number): number {
+  const excess = excessOf(point, a, b);
+  const left = a * fallFrom(excess / a, Math.log(a / (a + b)) - point.logX);
+  return left + b * fallFrom(-excess / b, Math.log(b / (a + b)) - point.logY);
 }
 
 /** a − (a + b)x, from the smaller of x and y, which carries the digits. */

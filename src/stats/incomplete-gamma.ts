@@ -1,3 +1,4 @@
+import { NEARLY_NORMAL, nearlyNormalTails } from './normal.ts';
 import { log1pMinus, stirlingError } from './stirling.ts';
 import { SETTLED, smallerTail, solveTail, type Tail, type Tails, tailsFrom } from './tails.ts';
 
@@ -13,6 +14,10 @@ export function gammaTails(x: number, a: number): Tails {
     throw new RangeError(`A gamma distribution of shape ${a} has no value at ${x}.`);
   if (x <= 0) return tailsFrom('lower', Number.NEGATIVE_INFINITY);
   if (x === Number.POSITIVE_INFINITY) return tailsFrom('upper', Number.NEGATIVE_INFINITY);
+  if (a > NEARLY_NORMAL) {
+    const root = Math.sign(x - a) * Math.sqrt(2 * a * fallFromMean(x, a));
+    return nearlyNormalTails(root, (1 / 3 - root / Math.sqrt(a) / 12) / Math.sqrt(a));
+  }
   const kernel = logGammaKernel(x, a);
   return x < a + 1
     ? tailsFrom('lower', kernel + Math.log(lowerSeries(x, a)))
@@ -51,10 +56,13 @@ const LOG_TINY = -600;
 
 /** ln(xᵃe⁻ˣ/Γ(a)), the slope of P against ln x. */
 function logGammaKernel(x: number, a: number): number {
-  const ratio = x / a;
+  return 0.5 * Math.log(a / (2 * Math.PI)) - a * fallFromMean(x, a) - stirlingError(a);
+}
+
+/** x/a − 1 − ln(x/a), 0 at the mean and growing either way. */
+function fallFromMean(x: number, a: number): number {
   const excess = (x - a) / a;
-  const fall = Math.abs(excess) < 0.5 ? -log1pMinus(excess) : excess - Math.log(ratio);
-  return 0.5 * Math.log(a / (2 * Math.PI)) - a * fall - stirlingError(a);
+  return Math.abs(excess) < 0.5 ? -log1pMinus(excess) : excess - Math.log(x / a);
 }
 
 function logGammaPlusOne(a: number): number {

@@ -42,7 +42,8 @@ export function solveTail(
     const { value, slope } = logTail(u);
     const step = (target - value) / slope;
     u += step;
-    if (!(Math.abs(step) > CLOSE * (1 + Math.abs(u)))) return u;
+    const close = Math.abs(target - value) <= CLOSE;
+    if (close || !(Math.abs(step) > 4 * Number.EPSILON * (1 + Math.abs(u)))) return u;
   }
   return u;
 }
@@ -50,8 +51,8 @@ export function solveTail(
 /** Where a continued fraction stops: its last factor is 1 to the rounding of a double. */
 export const SETTLED = 1.5 * Number.EPSILON;
 
-/** Newton doubles its digits each round: a step this small leaves nothing to gain. */
-const CLOSE = 1e-10;
+/** Newton doubles its digits each round: so near in ln p, the last step leaves nothing to gain. */
+const CLOSE = 1e-8;
 const MOST_ROUNDS = 200;
 
 /**
