@@ -2,7 +2,7 @@ import { sum } from 'simple-statistics';
 import { type Basis, estimated, notEstimable } from '../base/estimate.ts';
 import { bootstrapIntervals } from './bootstrap-interval.ts';
 import { bootstrapTotals, type DrawnTotals, drawnRatios } from './bootstrap-totals.ts';
-import type { ClusteredEstimate } from './clustered-estimate.ts';
+import { type ClusteredEstimate, NO_SPREAD, ONE_CLUSTER } from './clustered-estimate.ts';
 import type { TripRate } from './clustered-rate.ts';
 import type { Level } from './interval-level.ts';
 import { NO_EFFORT, whyNoRate } from './interval-rate.ts';
@@ -15,7 +15,6 @@ export interface BootstrapOptions extends Level {
 }
 
 const DRAWS = 10_000;
-const ONLY_ONE = 'One trip cannot show how much trips differ.';
 const FEW_TRIPS = 10;
 const FEW =
   'few trips: redrawing fewer than 10 trips shows too little of how trips differ, so the interval may be too narrow.';
@@ -42,7 +41,7 @@ export function ratioBootstrapBca(
   const reason = whyNoBootstrap(fished);
   const jackknife = jackknifeRatio(events, exposures);
   if (reason !== null || jackknife === null)
-    return { ...notEstimable(reason ?? ONLY_ONE, basis), ...over };
+    return { ...notEstimable(reason ?? ONE_CLUSTER, basis), ...over };
   const estimate = sum(events) / exposure;
   const group = { trips: fished.map((_, i) => i), numerators: events, denominators: exposures };
   const drawn = bootstrapTotals([group], { trips: clusters, draws, seed });
@@ -68,10 +67,8 @@ function whyNoBootstrap(trips: readonly TripRate[]): string | null {
   const rates = trips.map(({ events, exposure }) => events / exposure);
   const [first] = rates;
   if (first === undefined) return NO_EFFORT;
-  if (rates.length === 1) return ONLY_ONE;
+  if (rates.length === 1) return ONE_CLUSTER;
   if (rates.every((rate) => rate === 0))
     return 'No event was seen, and redrawing trips cannot bring one.';
-  return rates.every((rate) => Math.abs(rate - first) <= 1e-12 * first)
-    ? 'Every trip had the same rate, so redrawing trips shows no spread.'
-    : null;
+  return rates.every((rate) => Math.abs(rate - first) <= 1e-12 * first) ? NO_SPREAD : null;
 }

@@ -5,6 +5,7 @@ import {
   type Interval,
   notEstimable,
 } from '../base/estimate.ts';
+import { NO_SPREAD, ONE_CLUSTER } from './clustered-estimate.ts';
 import type { ClusterRatio } from './clustered-ratio.ts';
 import { type Level, tCritical } from './interval-level.ts';
 
@@ -23,10 +24,6 @@ export interface LinearisedRatio {
   /** Trips − 1. */
   readonly df: number;
 }
-
-/** The reason given where a single trip would have to show a spread. */
-export const ONE_CLUSTER = 'One trip cannot show how much trips differ.';
-const NO_SPREAD = 'Every trip had the same figure, so trips show no spread to judge by.';
 
 /**
  * The ratio of totals with the plain linearised variance; null with fewer than two trips.

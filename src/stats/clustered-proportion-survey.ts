@@ -13,6 +13,7 @@ import { type Level, normalCritical, tCritical } from './interval-level.ts';
 import { clopperPearsonLimits } from './interval-proportion-clopper-pearson.ts';
 import { wilsonLimits } from './interval-proportion-wilson.ts';
 import { findRoot } from './root.ts';
+import { log1pMinus } from './stirling.ts';
 
 /** The level, and whether Student's t on trips − 1 or the normal z stands behind the limits. */
 export interface SurveyOptions extends Level {
@@ -92,7 +93,7 @@ export function proportionLogitT(trips: readonly TripProportion[], { level }: Le
     const { ratio, numerator, denominator, se, t } = figure;
     const odds = numerator / (denominator - numerator);
     const spread = Math.exp((t * se) / (ratio * (1 - ratio)));
-    return { lower: odds / (spread + odds), upper: (odds * spread) / (1 + odds * spread) };
+    return { lower: odds / (spread + odds), upper: 1 / (1 + 1 / (odds * spread)) };
   });
 }
 
@@ -124,8 +125,9 @@ export function proportionScaledLikelihood(
   return surveyEstimate(trips, { level, method: 'proportion-scaled-likelihood' }, (figure) => {
     const { ratio: p, denominator, t } = figure;
     const allowed = (t * t) / effectiveN(figure) / (1 - 1 / denominator);
+    // The deviance p ln(p/q) + (1 − p) ln((1 − p)/(1 − q)), without its cancellation near q = p.
     const beyond = (q: number) =>
-      2 * (p * Math.log(p / q) + (1 - p) * Math.log((1 - p) / (1 - q))) - allowed;
+      -2 * (p * log1pMinus((q - p) / p) + (1 - p) * log1pMinus((p - q) / (1 - p))) - allowed;
     const limit = (end: number) =>
       findRoot(beyond, { lower: Math.min(p, end), upper: Math.max(p, end) });
     return { lower: limit(0), upper: limit(1) };

@@ -1,10 +1,17 @@
 import { type Basis, estimated, notEstimable } from '../base/estimate.ts';
-import { type ClusterBasis, type ClusteredEstimate, ONE_TRIP } from './clustered-estimate.ts';
+import {
+  type ClusterBasis,
+  type ClusteredEstimate,
+  NO_SPREAD,
+  ONE_CLUSTER,
+  ONE_TRIP,
+} from './clustered-estimate.ts';
 import { rateTotals, type TripRate } from './clustered-rate.ts';
 import type { ClusterRatio } from './clustered-ratio.ts';
 import { type Level, normalCritical, tCritical } from './interval-level.ts';
 import { garwoodLimits } from './interval-rate.ts';
 
+const NO_EVENT = 'No event was seen, and a log scale needs at least one.';
 const NO_EVENTS = 'no events: the interval takes events as independent and may be too narrow.';
 
 /**
@@ -35,23 +42,19 @@ export function ratioTrip(trips: readonly TripRate[], { level }: Level): Cluster
 
 /**
  * The same ratio with Student's t on the log scale, exp(ln R ± t√v/R), `ratio-log-t`; v is the CR2
- * variance without a floor. No events or fewer than two trips: not estimable.
+ * variance without a floor. No events, fewer than two trips, or the same rate on every trip: not
+ * estimable.
  * Source: Cochran 1977 ch. 6; Bell & McCaffrey 2002; delta method.
  */
 export function ratioLogT(trips: readonly TripRate[], { level }: Level): ClusteredEstimate {
   const ratio = rateTotals(trips);
   const method = 'ratio-log-t';
   if (typeof ratio === 'string') return refused(ratio, { level, method });
-  if (ratio.clusters === 1)
-    return refused('One trip cannot show how much trips differ.', { level, method }, ratio);
-  if (ratio.numerator === 0)
-    return refused(
-      'No event was seen, and a log scale needs at least one.',
-      { level, method },
-      ratio,
-    );
+  if (ratio.clusters === 1) return refused(ONE_CLUSTER, { level, method }, ratio);
+  if (ratio.numerator === 0) return refused(NO_EVENT, { level, method }, ratio);
   const { numerator, denominator, variance, degreesOfFreedom } = ratio;
   const standardError = Math.sqrt(variance) / ratio.ratio;
+  if (standardError < 1e-15) return refused(NO_SPREAD, { level, method }, ratio);
   const spread = Math.exp(tCritical(level, degreesOfFreedom) * standardError);
   const designEffect = Math.max(1, variance / (ratio.ratio / denominator));
   return made(ratio, {

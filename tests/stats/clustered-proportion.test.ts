@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Estimate } from '../../src/base/estimate.ts';
 import { linearised } from '../../src/stats/clustered-linearised.ts';
@@ -136,3 +137,34 @@ test('check value clustered-prop-12trips (Korn & Graubard 1998; Kott & Carr 1997
     tolerance,
   );
 });
+
+const METHODS = {
+  clopperPearsonEffectiveN,
+  proportionArcsineT,
+  proportionLogitT,
+  proportionScaledLikelihood,
+  wilsonEffectiveN: (trips: ReturnType<typeof tripsOf>, { level }: { level: number }) =>
+    wilsonEffectiveN(trips, { level, critical: 't' }),
+  kornGraubard: (trips: ReturnType<typeof tripsOf>, { level }: { level: number }) =>
+    kornGraubard(trips, { level, critical: 't' }),
+};
+
+test.each(Object.entries(METHODS))(
+  '%s: any season gives limits within 0 to 1, or a reason',
+  (_, method) => {
+    const trip = fc
+      .tuple(fc.oneof(fc.integer({ min: 0, max: 9 }), fc.integer({ min: 0, max: 1e9 })), fc.nat())
+      .map(([units, pick]) => ({ units, successes: pick % (units + 1) }));
+    const levels = fc.constantFrom(0.5, 0.95, 0.9999);
+    fc.assert(
+      fc.property(fc.array(trip, { maxLength: 12 }), levels, (trips, level) => {
+        const got = method(trips, { level });
+        if (got.kind === 'not-estimable') return got.reason.length > 10;
+        return (
+          got.lower >= 0 && got.lower <= got.estimate && got.estimate <= got.upper && got.upper <= 1
+        );
+      }),
+      { seed: 5 },
+    );
+  },
+);
