@@ -1,7 +1,11 @@
 import { nearestWord } from '../base/nearest.ts';
 import { type CellReader, plain, repaired, unread } from './cell.ts';
 import { cleanText } from './clean-text.ts';
+import { blankWord } from './messages-rows.ts';
 import { choiceRespelt, choiceUnknown } from './messages-words.ts';
+
+/** Words for "nothing to say here", where they are no value of the column. */
+const NONE = new Set(['none', 'nil', 'no', 'nothing']);
 
 /**
  * Makes the reader of a column that knows a few values only. The value itself is taken as it
@@ -23,6 +27,9 @@ export function choiceReader<T extends string>(
     const bare = cleanText(text);
     const value = meaning.get(choiceKey(bare));
     if (value !== undefined) return repaired(value, choiceRespelt(column, text, value));
+    if (NONE.has(choiceKey(bare))) {
+      return { value: null, note: { effect: 'repaired', ...blankWord(column, text) } };
+    }
     return unread(choiceUnknown({ column, text, values, near: nearestWord(bare, values) }));
   };
 }

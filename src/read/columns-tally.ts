@@ -10,14 +10,13 @@ const OF_SINGLE_BITES = new Set([
   'drop_back_s',
   'length_cm',
   'weight_kg',
-  'count',
   'lost_to',
   'hooked_in',
   'release_condition',
 ]);
 
 /**
- * The columns of `tally.csv`, a sheet of counts per trip. It comes in two forms.
+ * The columns of `tally.csv`, a sheet of counts per trip. It comes in three forms.
  *
  * Outcomes across: one row for a trip, position and bait, with a count in each of the columns
  * `missed`, `lost`, `released` and `kept`:
@@ -30,6 +29,8 @@ const OF_SINGLE_BITES = new Set([
  *
  *     trip_id,position,outcome,mullet,squid
  *     T1,starboard-long,missed,3,0
+ *
+ * One count a row, as in a tallied `bites.csv`: trip, position, bait, outcome and `count`.
  *
  * An empty count is not recorded and stands for no bites of that kind.
  */

@@ -1,3 +1,4 @@
+import { DEFAULT_SETTINGS, type Units } from '../settings/settings.ts';
 import type { ColumnSpec } from './column-spec.ts';
 import { headerWords } from './header-words.ts';
 import { dimensionOf, type Unit, unitFromWord } from './units.ts';
@@ -15,10 +16,26 @@ export interface HeaderMeaning {
 export interface HeaderLexicon {
   readonly sure: ReadonlyMap<string, ColumnSpec>;
   readonly bare: ReadonlyMap<string, ColumnSpec>;
+  readonly units: Units;
 }
 
-/** Lays out the headers of a file's columns; a column's own name goes before any synonym. */
-export function headerLexicon(specs: readonly ColumnSpec[]): HeaderLexicon {
+/** The setting that says in which unit a column without one stands. */
+const UNIT_SETTINGS: Readonly<Record<string, keyof Units>> = {
+  wind_kn: 'wind',
+  depth_m: 'depth',
+  water_temp_c: 'temperature',
+  length_cm: 'length',
+  weight_kg: 'weight',
+};
+
+/**
+ * Lays out the headers of a file's columns; a column's own name goes before any synonym. `units`
+ * are those that a header without a unit stands for.
+ */
+export function headerLexicon(
+  specs: readonly ColumnSpec[],
+  units: Units = DEFAULT_SETTINGS.units,
+): HeaderLexicon {
   const sure = new Map<string, ColumnSpec>();
   const bare = new Map<string, ColumnSpec>();
   for (const spec of specs) sure.set(headerWords(spec.name), spec);
@@ -26,7 +43,7 @@ export function headerLexicon(specs: readonly ColumnSpec[]): HeaderLexicon {
     for (const word of spec.also ?? []) if (!sure.has(word)) sure.set(word, spec);
     for (const word of spec.bare ?? []) if (!bare.has(word)) bare.set(word, spec);
   }
-  return { sure, bare };
+  return { sure, bare, units };
 }
 
 /**
@@ -41,7 +58,11 @@ export function headerMeaning(header: string, lexicon: HeaderLexicon): HeaderMea
   const withUnit = unitAtEnd(words, lexicon);
   if (withUnit !== null) return withUnit;
   const bare = lexicon.bare.get(words);
-  if (bare !== undefined) return { spec: bare, unit: bare.unit ?? null, unitAssumed: true };
+  if (bare !== undefined) {
+    const setting = UNIT_SETTINGS[bare.name];
+    const unit = setting === undefined ? (bare.unit ?? null) : lexicon.units[setting];
+    return { spec: bare, unit, unitAssumed: true };
+  }
   const unbracketed = header.replace(/\([^)]*\)|\[[^\]]*\]/g, ' ');
   return unbracketed.trim() === '' || unbracketed === header
     ? null

@@ -1,8 +1,10 @@
-import type { LogFile } from '../base/files.ts';
 import { nearestWord } from '../base/nearest.ts';
 import { UserError } from '../base/problem.ts';
+import type { Units } from '../settings/settings.ts';
 import type { ColumnSpec } from './column-spec.ts';
 import { COLUMNS_OF_FILE } from './columns-of-file.ts';
+import type { TableFile } from './find-files.ts';
+import { meaningByContent } from './header-by-content.ts';
 import {
   type HeaderLexicon,
   type HeaderMeaning,
@@ -20,7 +22,7 @@ export interface PlannedColumn {
 
 /** The header row of a file, understood. */
 export interface HeaderPlan {
-  readonly file: LogFile;
+  readonly file: TableFile;
   /** The file's name on disk, for messages. */
   readonly name: string;
   /** Physical line of the header row. */
@@ -30,53 +32,73 @@ export interface HeaderPlan {
   readonly indexOf: ReadonlyMap<string, number>;
 }
 
+/** A row tried as the header, with the rows that follow it. */
+export interface HeaderRow {
+  readonly name: string;
+  readonly line: number;
+  readonly headers: readonly string[];
+  readonly below: readonly (readonly string[])[];
+}
+
+/** Cells of a row looked at when it is tried as the header. */
+const MOST_CELLS_TRIED = 1000;
+
+/** What the settings say of the headers of one file. */
+export interface HeaderSettings {
+  /** The reader's own header → column. */
+  readonly own?: Readonly<Record<string, string>>;
+  /** Units that a header without one stands for. */
+  readonly units?: Units;
+}
+
 /** Understands the headers of one file; made once, as rows are tried as headers while sniffing. */
 export class HeaderReader {
-  readonly file: LogFile;
+  readonly file: TableFile;
   readonly specs: readonly ColumnSpec[];
   readonly #lexicon: HeaderLexicon;
-  readonly #own: ReadonlyMap<string, HeaderMeaning>;
+  readonly #own: ReadonlyMap<string, { readonly theirs: string; readonly meaning: HeaderMeaning }>;
 
-  /** `own` is the reader's header map for this file, header → column; exit code 2 if it is wrong. */
-  constructor(file: LogFile, own: Readonly<Record<string, string>> = {}) {
+  /** Throws a `UserError` (exit code 2) where the settings map a header to no column. */
+  constructor(file: TableFile, settings: HeaderSettings = {}) {
     this.file = file;
     this.specs = COLUMNS_OF_FILE[file];
-    this.#lexicon = headerLexicon(this.specs);
+    this.#lexicon = headerLexicon(this.specs, settings.units);
     this.#own = new Map(
-      Object.entries(own).map(([theirs, ours]) => [
+      Object.entries(settings.own ?? {}).map(([theirs, ours]) => [
         headerWords(theirs),
-        this.#ownMeaning(theirs, ours),
+        { theirs, meaning: this.#ownMeaning(theirs, ours) },
       ]),
     );
   }
 
   /** What a header means: by the reader's own map first, then by the columns' names. */
   meaningOf(header: string): HeaderMeaning | null {
-    return this.#own.get(headerWords(header)) ?? headerMeaning(header, this.#lexicon);
+    return this.#own.get(headerWords(header))?.meaning ?? headerMeaning(header, this.#lexicon);
   }
 
-  /** How many cells of a row are headers of this file. */
+  /** How many columns the cells of a row name. */
   score(cells: readonly string[]): number {
     const found = new Set<string>();
-    for (const cell of cells) {
-      if (cell.length > 80) continue;
-      const meaning = this.meaningOf(cell);
+    for (const cell of cells.slice(0, MOST_CELLS_TRIED)) {
+      const meaning = cell.length > 80 ? null : this.meaningOf(cell);
       if (meaning !== null) found.add(meaning.spec.name);
     }
     return found.size;
   }
 
-  /** Headers of the reader's own map, as folded words. */
-  get ownHeaders(): Iterable<string> {
-    return this.#own.keys();
+  /** Headers of the reader's own map that a header row does not have. */
+  ownHeadersMissing(plan: HeaderPlan): string[] {
+    const present = new Set(plan.columns.map((column) => headerWords(column.header)));
+    return [...this.#own].filter(([words]) => !present.has(words)).map(([, own]) => own.theirs);
   }
 
   /**
    * Plans a header row. Throws a `UserError` (exit code 3) for two headers that mean one column and
    * for a required column that is missing.
    */
-  plan(name: string, line: number, headers: readonly string[]): HeaderPlan {
-    const columns = headers.map((header) => ({ header, meaning: this.meaningOf(header) }));
+  plan({ name, line, headers, below }: HeaderRow): HeaderPlan {
+    const byName = headers.map((header) => ({ header, meaning: this.meaningOf(header) }));
+    const columns = meaningByContent(byName, below, this.#lexicon);
     const indexOf = new Map<string, number>();
     columns.forEach(({ header, meaning }, index) => {
       if (meaning === null) return;

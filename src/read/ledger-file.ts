@@ -1,3 +1,4 @@
+import type { LogFile } from '../base/files.ts';
 import type { Effect } from '../base/problem.ts';
 import type { Ledger, Place } from './ledger.ts';
 import type { Message } from './messages-cells.ts';
@@ -10,6 +11,7 @@ import { StoredRow } from './stored-row.ts';
 
 /** The account of one file: what became of each of its rows. */
 export class FileLedger {
+  readonly file: LogFile;
   readonly #ledger: Ledger;
   readonly #table: Table;
   readonly #recorded: number[];
@@ -21,7 +23,12 @@ export class FileLedger {
   #aside = 0;
   #read = 0;
 
-  constructor(ledger: Ledger, table: Table, decimalMark: DecimalMark) {
+  constructor(
+    ledger: Ledger,
+    of: { readonly file: LogFile; readonly table: Table; readonly decimalMark: DecimalMark },
+  ) {
+    const { file, table, decimalMark } = of;
+    this.file = file;
     this.#ledger = ledger;
     this.#table = table;
     this.#decimalMark = decimalMark;
@@ -63,7 +70,7 @@ export class FileLedger {
     const { line, column } = place;
     const { message, headers } = found;
     this.#ledger.setAside(
-      new StoredRow({ file: this.#table.file, line, column, message, headers, cells }),
+      new StoredRow({ file: this.file, line, column, message, headers, cells }),
     );
     this.#ledger.note(this.name, 'set-aside', { line, column, received: found.received }, message);
   }
@@ -79,7 +86,7 @@ export class FileLedger {
   close(): FileAccount {
     const table = this.#table;
     return {
-      file: table.file,
+      file: this.file,
       path: table.name,
       encoding: table.encoding,
       delimiter: table.delimiter,

@@ -92,3 +92,12 @@ export function titleRow(): Message {
     remedy: 'Nothing to do, or delete the line.',
   };
 }
+
+/** A row that was set aside by an earlier import and came back mended. */
+export function mendedByHand(): Message {
+  return {
+    code: 'mended-by-hand',
+    text: 'The row was read as it is mended in set-aside.csv.',
+    remedy: 'Nothing to do; once the file itself is mended, set-aside.csv can go.',
+  };
+}

@@ -54,3 +54,12 @@ export function biteIdTwice(biteId: string, line: number): Message {
     remedy: 'Give each bite a number of its own, or delete the wrong row.',
   };
 }
+
+/** A row of set-aside.csv that stands in its file already. */
+export function alreadyInLog(line: number): Message {
+  return {
+    code: 'already-in-log',
+    text: `The row of set-aside.csv already stands in its file, on line ${line}, and was not counted again.`,
+    remedy: 'Delete the row from set-aside.csv.',
+  };
+}

@@ -24,7 +24,7 @@ export function wordNearAnother(column: string, text: string, near: string): Mes
   return {
     code: `${codeOf(column)}-near-spelling`,
     text: `${column} "${shownText(text)}" is nearly "${shownText(near)}", but was kept apart.`,
-    remedy: `If both are the same, list "${shownText(text)}" as a spelling of "${shownText(near)}" ${placeOf(column)}.`,
+    remedy: nearRemedy(column, shownText(text), shownText(near)),
   };
 }
 
@@ -33,7 +33,7 @@ export function wordNotListed(column: string, text: string): Message {
   return {
     code: `${codeOf(column)}-not-listed`,
     text: `${column} "${shownText(text)}" is not listed in season.yaml.`,
-    remedy: `Add it ${placeOf(column)}, as a word of its own or as a spelling.`,
+    remedy: `Add it under ${GROUPS[column] ?? column} in season.yaml, as a word of its own or as a spelling.`,
   };
 }
 
@@ -47,7 +47,9 @@ const GROUPS: Readonly<Record<string, string>> = {
   line_type: 'line_types',
 };
 
-function placeOf(column: string): string {
+function nearRemedy(column: string, word: string, near: string): string {
   const group = GROUPS[column];
-  return group === undefined ? 'by correcting the cell' : `under ${group} in season.yaml`;
+  return group === undefined
+    ? `If both are the same, write "${near}" in both cells.`
+    : `If both are the same, list "${word}" as a spelling of "${near}" under ${group} in season.yaml.`;
 }

@@ -1,8 +1,7 @@
-import type { LogFile } from '../base/files.ts';
 import { type Assembled, RecordAssembler, type RowShape } from './assemble-records.ts';
 import { splitRecord, splitRecords, type TextRecord } from './csv-records.ts';
 import { decodeFile } from './decode-file.ts';
-import type { FoundFile } from './find-files.ts';
+import type { FoundFile, TableFile } from './find-files.ts';
 import type { HeaderPlan, HeaderReader } from './header-plan.ts';
 import { type Encoding, sniffEncoding } from './sniff-encoding.ts';
 import { type SniffedTable, sniffTable } from './sniff-table.ts';
@@ -13,7 +12,7 @@ const HEAD_LINES = 200;
 
 /** A file of the log with its form known, ready to be read as often as needed. */
 export interface Table {
-  readonly file: LogFile;
+  readonly file: TableFile;
   readonly name: string;
   readonly encoding: Encoding;
   /** Bytes that are no text in the encoding. */

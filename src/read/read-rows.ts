@@ -2,20 +2,27 @@ import type { TextRecord } from './csv-records.ts';
 import type { FileLedger } from './ledger-file.ts';
 import * as say from './messages-rows.ts';
 import { type Table, withoutBlankEnd } from './open-table.ts';
-import type { RowCells } from './row-cells.ts';
+import type { ReturnedToFile } from './returned-rows.ts';
+import type { PendingAside, RowCells } from './row-cells.ts';
 import { isRowOf } from './row-shape.ts';
 import type { Placed } from './rows.ts';
-import { repeatedHeaderTest, totalWordFinder } from './stray-rows.ts';
+import { UNSPLIT_TEXT } from './set-aside-table.ts';
+import { strayRowTest } from './stray-rows.ts';
 
 /** How the rows of one file are read. */
 export interface RowsPlan<Row extends Placed> {
   readonly table: Table;
   readonly ledger: FileLedger;
   readonly cells: RowCells;
+  /** Rows mended by hand that were dropped back in. */
+  readonly returned: ReturnedToFile;
   /** Reads the row at hand. */
   readonly read: () => Row;
-  /** Judges the row at hand beside the others: it may set it aside or add notes. */
-  readonly judge: (row: Row, texts: readonly string[]) => void;
+  /**
+   * Judges the row at hand beside the others: it may set it aside, add notes, or give it back
+   * without a cell that cannot be true.
+   */
+  readonly judge: (row: Row, texts: readonly string[]) => Row;
 }
 
 /**
@@ -24,104 +31,114 @@ export interface RowsPlan<Row extends Placed> {
  */
 export async function readRows<Row extends Placed>(plan: RowsPlan<Row>): Promise<Row[]> {
   const { table } = plan;
-  const stray = { isHeader: repeatedHeaderTest(table.plan), total: totalWordFinder(table.plan) };
-  const rows: Row[] = [];
-  for (const record of table.above) {
-    plan.ledger.read();
-    setAside(plan, record, {
-      column: null,
-      received: record.cells.join(' '),
-      message: say.titleRow(),
-    });
-  }
+  const reader = new RowsReader(plan);
+  for (const record of table.above) reader.refuse(record, say.titleRow());
   for await (const batch of table.records(isRowOf(table.plan))) {
-    for (const record of batch) {
-      const row = readRecord(plan, record, stray);
-      if (row !== null) rows.push(row);
+    for (const record of batch) reader.take(record);
+  }
+  for (const { line, cells } of plan.returned.left()) {
+    reader.takeReturned({ line, lastLine: line, cells, quotes: 'sound' });
+  }
+  return reader.rows;
+}
+
+class RowsReader<Row extends Placed> {
+  readonly rows: Row[] = [];
+  readonly #plan: RowsPlan<Row>;
+  readonly #width: number;
+  readonly #headers: readonly string[];
+  readonly #isStray: ReturnType<typeof strayRowTest>;
+
+  constructor(plan: RowsPlan<Row>) {
+    const { columns } = plan.table.plan;
+    this.#plan = plan;
+    this.#width = columns.length;
+    this.#headers = columns.map((column) => column.header);
+    this.#isStray = strayRowTest(plan.table.plan);
+  }
+
+  /** Takes a record as it stands in the file. */
+  take(record: TextRecord): void {
+    const { ledger, returned } = this.#plan;
+    const texts = withoutBlankEnd(record.cells, this.#width);
+    if (texts.every((text) => text.trim() === '')) {
+      ledger.blank();
+      return;
+    }
+    ledger.read();
+    const row = { ...record, cells: texts };
+    const aside = this.#use(row, false);
+    if (aside === null) return;
+    const mended = returned.takeFor(record.line, aside.message.code, texts);
+    if (mended === null) {
+      this.#setAside(row, aside);
+      return;
+    }
+    const again: TextRecord = { ...record, cells: mended, quotes: 'sound' };
+    const still = this.#use(again, false, say.mendedByHand());
+    if (still !== null) this.#setAside(again, still);
+  }
+
+  /** Takes a row of `set-aside.csv` whose place in the file was not found. */
+  takeReturned(record: TextRecord): void {
+    this.#plan.ledger.read();
+    const aside = this.#use(record, true, say.mendedByHand());
+    if (aside !== null) this.#setAside(record, aside);
+  }
+
+  /** Sets a record aside without reading it. */
+  refuse(record: TextRecord, message: PendingAside['message']): void {
+    this.#plan.ledger.read();
+    this.#setAside(record, { column: null, received: record.cells.join(' '), message });
+  }
+
+  /** Uses a row if it can be used; else gives the reason why not. */
+  #use(record: TextRecord, isReturned: boolean, mended?: PendingAside['message']) {
+    const { cells, ledger, read, judge } = this.#plan;
+    const { line, cells: texts } = record;
+    cells.load(line, texts, isReturned);
+    this.#refuseStray(record);
+    if (cells.aside !== null) return cells.aside;
+    const found = read();
+    // A row that is set aside must not stand in the way of a later one as its twin.
+    const row = cells.aside === null ? judge(found, texts) : found;
+    if (cells.aside !== null) return cells.aside;
+    this.#noteRepairs(record, mended);
+    ledger.use(line, texts, cells.notes);
+    this.rows.push(row);
+    return null;
+  }
+
+  #noteRepairs({ cells: texts, quotes }: TextRecord, mended?: PendingAside['message']): void {
+    const { cells } = this.#plan;
+    if (mended !== undefined) cells.note('repaired', { column: null, received: '' }, mended);
+    if (texts.length < this.#width) {
+      const message = say.fewCells(texts.length, this.#width);
+      cells.note('repaired', { column: null, received: '' }, message);
+    }
+    if (quotes === 'mended') {
+      cells.note('repaired', { column: null, received: texts.join(' ') }, say.quotesMended());
     }
   }
-  return rows;
-}
 
-/** The tests for rows that are no entries. */
-interface StrayTests {
-  readonly isHeader: (texts: readonly string[]) => boolean;
-  readonly total: (texts: readonly string[]) => string | null;
-}
+  /** Sets aside what is no entry of the log, or cannot be split into its cells. */
+  #refuseStray({ line, lastLine, cells: texts, quotes }: TextRecord): void {
+    const { cells } = this.#plan;
+    if (quotes === 'broken') {
+      cells.setAside(null, texts[0] ?? '', say.quoteNotClosed(line, lastLine));
+      return;
+    }
+    const stray = this.#isStray(texts);
+    if (stray !== null) cells.setAside(null, stray.received, stray.message);
+    else if (texts.length > this.#width) {
+      const message = say.tooManyCells(texts.length, this.#width);
+      cells.setAside(null, texts.slice(this.#width).join(' '), message);
+    }
+  }
 
-function readRecord<Row extends Placed>(
-  plan: RowsPlan<Row>,
-  record: TextRecord,
-  stray: StrayTests,
-): Row | null {
-  const { cells, ledger, table } = plan;
-  const width = table.plan.columns.length;
-  const texts = withoutBlankEnd(record.cells, width);
-  if (texts.every((text) => text.trim() === '')) {
-    ledger.blank();
-    return null;
+  #setAside(record: TextRecord, { column, received, message }: PendingAside): void {
+    const headers = record.quotes === 'broken' ? [UNSPLIT_TEXT] : this.#headers;
+    const place = { line: record.line, column };
+    this.#plan.ledger.setAside(place, record.cells, { message, received, headers });
   }
-  ledger.read();
-  cells.load(record.line, texts);
-  refuseStrayRow(plan, { ...record, cells: texts }, stray);
-  const row = cells.aside === null ? plan.read() : null;
-  if (row !== null && cells.aside === null) plan.judge(row, texts);
-  if (row === null || cells.aside !== null) {
-    const why = cells.aside ?? { column: null, received: '', message: say.titleRow() };
-    setAside(plan, { ...record, cells: texts }, why);
-    return null;
-  }
-  if (texts.length < width) {
-    cells.note('repaired', { column: null, received: '' }, say.fewCells(texts.length, width));
-  }
-  if (record.quotes === 'mended') {
-    cells.note('repaired', { column: null, received: texts.join(' ') }, say.quotesMended());
-  }
-  ledger.use(record.line, texts, cells.notes);
-  return row;
-}
-
-/** Sets aside what is no entry of the log, or cannot be split into its cells. */
-function refuseStrayRow<Row extends Placed>(
-  plan: RowsPlan<Row>,
-  record: TextRecord,
-  stray: StrayTests,
-): void {
-  const { cells, table } = plan;
-  const { columns } = table.plan;
-  const texts = record.cells;
-  if (record.quotes === 'broken') {
-    const message = say.quoteNotClosed(record.line, record.lastLine);
-    cells.setAside(null, texts[0] ?? '', message);
-    return;
-  }
-  if (stray.isHeader(texts)) {
-    cells.setAside(null, texts.join(' '), say.repeatedHeader());
-    return;
-  }
-  const total = stray.total(texts);
-  if (total !== null) {
-    cells.setAside(null, total, say.totalRow(total));
-    return;
-  }
-  if (texts.length > columns.length) {
-    cells.setAside(
-      null,
-      texts.slice(columns.length).join(' '),
-      say.tooManyCells(texts.length, columns.length),
-    );
-  }
-}
-
-function setAside<Row extends Placed>(
-  plan: RowsPlan<Row>,
-  record: TextRecord,
-  why: NonNullable<RowCells['aside']>,
-): void {
-  const isSplit = record.quotes !== 'broken';
-  plan.ledger.setAside({ line: record.line, column: why.column }, record.cells, {
-    message: why.message,
-    received: why.received,
-    headers: isSplit ? plan.table.plan.columns.map((column) => column.header) : ['unsplit text'],
-  });
 }

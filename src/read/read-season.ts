@@ -1,32 +1,32 @@
 import { basename, resolve } from 'node:path';
-import type { LogFile } from '../base/files.ts';
-import { UserError } from '../base/problem.ts';
 import { readSettings } from '../settings/read-settings.ts';
-import type { Settings } from '../settings/settings.ts';
-import { type FoundFile, findFiles, type TableFile } from './find-files.ts';
-import { HeaderReader } from './header-plan.ts';
-import { biteJudge, type Judge, purchaseJudge, soakJudge, tripJudge } from './judge-rows.ts';
+import { ClockChanges } from './clock-changes.ts';
+import { findFiles } from './find-files.ts';
+import { biteJudge } from './judge-bites.ts';
+import { purchaseJudge } from './judge-purchases.ts';
+import { soakJudge } from './judge-soaks.ts';
+import { tripJudge } from './judge-trips.ts';
 import { Ledger } from './ledger.ts';
-import { FileLedger } from './ledger-file.ts';
-import { emptyFile } from './messages-files.ts';
-import { openTable } from './open-table.ts';
+import { pointOutFarDates } from './point-out-dates.ts';
+import { pointOutOverlaps } from './point-out-overlaps.ts';
 import { biteReader } from './read-bites.ts';
+import { type Reading, readFile } from './read-file.ts';
 import { baitBuyReader, spoolReader } from './read-purchases.ts';
-import { readRows } from './read-rows.ts';
 import { soakReader } from './read-soaks.ts';
 import { tripReader } from './read-trips.ts';
-import { RowCells } from './row-cells.ts';
-import type { Placed } from './rows.ts';
+import { ReturnedRows } from './returned-rows.ts';
+import type { BaitBuyRow, SpoolRow } from './rows.ts';
 import type { SeasonLog } from './season-log.ts';
-import { surveyTable } from './survey-table.ts';
-import { TableColumns } from './table-columns.ts';
+import { settleWords } from './settle-words.ts';
+import { tallyJudge, tallyReader } from './tally-sheet.ts';
 import { TripIndex } from './trip-index.ts';
 
 /**
- * Reads a season log: a folder with `trips.csv` and `bites.csv`, three more files that may be
- * missing, and `season.yaml`. Every row that is read is used (perhaps after a stated repair or with
- * a warning) or set aside with its reason; the account of it is checked before it is handed on. No
- * file is ever written to.
+ * Reads a season log: a folder with `trips.csv` and `bites.csv` (or `tally.csv`), further files that
+ * may be missing, and `season.yaml`. Trips come first, for every other row is judged beside its
+ * trip. Every row that is read is used (perhaps after a stated repair or with a warning) or set
+ * aside with its reason; the account of it is checked before it is handed on. No file is ever
+ * written to.
  * @throws UserError with exit code 2 for settings that are wrong, 3 for a log that cannot be read.
  */
 export async function readSeason(
@@ -35,56 +35,54 @@ export async function readSeason(
 ): Promise<SeasonLog> {
   const found = await findFiles(folder);
   const settings = await readSettings(folder, options.settingsFile);
-  const reading = new SeasonReading(found, settings);
-  const trips = (await reading.read('trips.csv', tripReader, tripJudge)) ?? [];
-  const index = new TripIndex(trips);
-  const soaks = await reading.read('soaks.csv', (c) => soakReader(c, index), soakJudge);
-  const bites = await reading.read('bites.csv', (c) => biteReader(c, index), biteJudge);
-  const spools = await reading.read('spools.csv', spoolReader, purchaseJudge);
-  const baitBuys = await reading.read(
-    'bait-buys.csv',
-    (c) => baitBuyReader(c, index),
-    purchaseJudge,
+  const returned = await ReturnedRows.read(found.get('set-aside.csv'));
+  const ledger = new Ledger();
+  const reading: Reading = { found, settings, returned, ledger };
+  const changes = new ClockChanges(settings.time_zone);
+
+  const trips = await readFile(reading, 'trips.csv', {
+    read: tripReader,
+    judge: (c) => tripJudge(c, changes),
+  });
+  const index = new TripIndex(trips?.rows ?? []);
+  const soaks = await readFile(reading, 'soaks.csv', {
+    read: (columns) => soakReader(columns, index),
+    judge: (cells) => soakJudge(cells, index, changes),
+  });
+  const bites = await readFile(reading, 'bites.csv', {
+    read: (columns) => biteReader(columns, index),
+    judge: (cells) => biteJudge(cells, index, changes),
+  });
+  const tally = await readFile(reading, 'tally.csv', {
+    read: (columns) => tallyReader(columns, index),
+    judge: (cells) => tallyJudge(cells, bites?.rows ?? []),
+  });
+  const spools = await readFile(reading, 'spools.csv', {
+    read: spoolReader,
+    judge: (cells) => purchaseJudge<SpoolRow>(cells),
+  });
+  const baitBuys = await readFile(reading, 'bait-buys.csv', {
+    read: (columns) => baitBuyReader(columns, index),
+    judge: (cells) => purchaseJudge<BaitBuyRow>(cells),
+  });
+
+  const tallied = (tally?.rows ?? []).flatMap((row) => row.bites);
+  settleWords(
+    { trips, soaks, bites, spools, baitBuys, tallied: tally && { ...tally, rows: tallied } },
+    settings,
   );
+  if (trips !== null) pointOutFarDates(trips);
+  if (soaks !== null) pointOutOverlaps(soaks, index);
+  // A row that counts no bites is read and used, but stands for no bite.
+  const counted = (bites?.rows ?? []).filter((bite) => bite.count > 0);
   return {
     name: settings.name ?? basename(resolve(folder)),
     settings,
-    trips,
-    soaks,
-    bites: bites ?? [],
-    spools,
-    baitBuys,
-    account: reading.ledger.close(),
+    trips: trips?.rows ?? [],
+    soaks: soaks?.rows ?? null,
+    bites: tallied.length === 0 ? counted : [...counted, ...tallied],
+    spools: spools?.rows ?? null,
+    baitBuys: baitBuys?.rows ?? null,
+    account: ledger.close(),
   };
-}
-
-/** The files and settings of a season while it is being read. */
-class SeasonReading {
-  readonly ledger = new Ledger();
-  readonly #found: ReadonlyMap<TableFile, FoundFile>;
-  readonly #settings: Settings;
-
-  constructor(found: ReadonlyMap<TableFile, FoundFile>, settings: Settings) {
-    this.#found = found;
-    this.#settings = settings;
-  }
-
-  /** Reads one file; null where the log has none. */
-  async read<Row extends Placed>(
-    file: LogFile,
-    readerOf: (columns: TableColumns) => () => Row,
-    judgeOf: (cells: RowCells) => Judge<Row>,
-  ): Promise<Row[] | null> {
-    const found = this.#found.get(file);
-    if (found === undefined) return null;
-    const settings = this.#settings;
-    const table = await openTable(found, new HeaderReader(file, settings.headers[file]));
-    if (table === null) throw new UserError(emptyFile(found.name), 3);
-    const style = await surveyTable(table, settings.date_order);
-    const cells = new RowCells(table.plan);
-    const columns = new TableColumns(cells, { plan: table.plan, style, settings });
-    const ledger = new FileLedger(this.ledger, table, style.mark ?? '.');
-    const read = readerOf(columns);
-    return readRows({ table, ledger, cells, read, judge: judgeOf(cells) });
-  }
 }

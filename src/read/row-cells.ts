@@ -39,6 +39,8 @@ export class RowCells {
   line = 0;
   notes: PendingNote[] = [];
   aside: PendingAside | null = null;
+  /** The row at hand was mended by hand and dropped back in, beside the file itself. */
+  isReturned = false;
   #texts: readonly string[] = [];
   readonly #plan: HeaderPlan;
 
@@ -47,7 +49,8 @@ export class RowCells {
   }
 
   /** Takes up a row. */
-  load(line: number, texts: readonly string[]): void {
+  load(line: number, texts: readonly string[], isReturned = false): void {
+    this.isReturned = isReturned;
     this.line = line;
     this.#texts = texts;
     this.notes = [];
@@ -62,7 +65,15 @@ export class RowCells {
   /** Reads an optional column: null where it is empty, absent or unreadable. */
   optional<T>(column: string, read: CellReader<T>, options: ColumnOptions = {}): () => T | null {
     const index = this.#plan.indexOf.get(column);
-    if (index === undefined) return () => null;
+    return index === undefined ? () => null : this.optionalAt({ index, column }, read, options);
+  }
+
+  /** Reads the cell at a place in the row; `column` is the name that notes use. */
+  optionalAt<T>(
+    { index, column }: { readonly index: number; readonly column: string },
+    read: CellReader<T>,
+    options: ColumnOptions = {},
+  ): () => T | null {
     const cellOf = kept(boundedReader(column, read, options), options);
     return () => {
       const raw = this.#texts[index];
@@ -85,6 +96,29 @@ export class RowCells {
       this.setAside(column, note?.received ?? '', message);
       return standIn;
     };
+  }
+
+  /** Whether the file has a column. */
+  has(column: string): boolean {
+    return this.#plan.indexOf.has(column);
+  }
+
+  /** Whether something was already said of a column in the row at hand. */
+  isNoted(column: string): boolean {
+    return this.notes.some((note) => note.column === column);
+  }
+
+  /** The warning about a column in the row at hand, or null. */
+  warningOn(column: string): PendingNote | null {
+    return (
+      this.notes.find((note) => note.column === column && note.note.effect === 'warned') ?? null
+    );
+  }
+
+  /** Warns about a column of the row at hand. */
+  warn(column: string | null, message: Message): void {
+    const received = column === null ? '' : this.text(column);
+    this.note('warned', { column, received }, message);
   }
 
   /** Sets the row at hand aside; the first reason found stands. */

@@ -36,7 +36,7 @@ export function sniffTable(
   for (const delimiter of told === undefined ? DELIMITERS : [told]) {
     const records = firstRecords(lines.slice(skipped), delimiter, skipped + 1);
     records.forEach((record, row) => {
-      if (record.quotes === 'broken') return;
+      if (row > MOST_ROWS_ABOVE_HEADER || record.quotes === 'broken') return;
       const score = reader.score(record.cells);
       if (score > (best?.score ?? 0)) best = { delimiter, row, score, records };
     });
@@ -54,7 +54,12 @@ export function sniffTable(
   }
   return {
     delimiter: found.delimiter,
-    plan: reader.plan(name, header.line, headers),
+    plan: reader.plan({
+      name,
+      line: header.line,
+      headers,
+      below: found.records.slice(found.row + 1).map((record) => record.cells),
+    }),
     firstLine: header.lastLine + 1,
     above: found.records.slice(0, found.row),
   };
@@ -71,7 +76,7 @@ function firstRecords(lines: readonly string[], delimiter: string, firstLine: nu
     firstLine,
   );
   const assembled = [...assembler.take(lines), ...assembler.finish()];
-  return splitRecords(assembled.slice(0, MOST_ROWS_ABOVE_HEADER), delimiter);
+  return splitRecords(assembled, delimiter);
 }
 
 function withoutTrailingBlanks(cells: readonly string[]): string[] {

@@ -1,6 +1,8 @@
 import { cleanText } from './clean-text.ts';
 import type { HeaderPlan } from './header-plan.ts';
 import { headerWords } from './header-words.ts';
+import type { Message } from './messages-cells.ts';
+import { repeatedHeader, totalRow } from './messages-rows.ts';
 
 const TOTAL =
   /^(?:(?:grand|season|sub|trip|monthly|month|yearly|year|over ?all)[\s-]*)?(?:totals?|sums?|subtotals?|averages?|avg|mean|median|count|max(?:imum)?|min(?:imum)?)\b[\s:.=]*(?:for the season|of (?:all|the) .*|trips?|bites?|fish|season|hours|\d[\d.,]*)?$/i;
@@ -8,8 +10,21 @@ const TOTAL =
 /** Cells looked at before a row is taken for an entry; a repeated header shows in its first ones. */
 const TELLING_CELLS = 3;
 
-/** Makes the test for a row that says the header again: most filled cells under their own header. */
-export function repeatedHeaderTest(plan: HeaderPlan): (texts: readonly string[]) => boolean {
+/**
+ * Makes the test for rows that are no entries of the log: the header once more, a total. It gives
+ * the reason, or null for an entry.
+ */
+export function strayRowTest(plan: HeaderPlan) {
+  const isHeader = repeatedHeaderTest(plan);
+  const total = totalFinder(plan);
+  return (texts: readonly string[]): { received: string; message: Message } | null => {
+    if (isHeader(texts)) return { received: texts.join(' '), message: repeatedHeader() };
+    const word = total(texts);
+    return word === null ? null : { received: word, message: totalRow(word) };
+  };
+}
+
+function repeatedHeaderTest(plan: HeaderPlan): (texts: readonly string[]) => boolean {
   const words = plan.columns.map((column) => headerWords(column.header));
   const letters = words.map((word) => word[0] ?? '');
   return (texts) => {
@@ -30,11 +45,10 @@ export function repeatedHeaderTest(plan: HeaderPlan): (texts: readonly string[])
 }
 
 /**
- * Makes the function that finds the word by which a row is a total rather than an entry: it stands
- * where the row's required columns should, or one of them is empty and another cell holds it. Null
- * for entries.
+ * A total stands where a required column should be filled, or such a column is empty and another
+ * cell holds the word.
  */
-export function totalWordFinder(plan: HeaderPlan): (texts: readonly string[]) => string | null {
+function totalFinder(plan: HeaderPlan): (texts: readonly string[]) => string | null {
   const keys = plan.columns.flatMap(({ meaning }, index) =>
     meaning?.spec.required ? [index] : [],
   );

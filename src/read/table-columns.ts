@@ -34,6 +34,23 @@ export class TableColumns {
     this.#context = context;
   }
 
+  /** The header of the file. */
+  get plan(): HeaderPlan {
+    return this.#context.plan;
+  }
+
+  /** A count in the cell at a place in the row; `column` is the name that notes use. */
+  countAt(index: number, column: string): () => number | null {
+    const spec: ColumnSpec = { name: column, kind: 'number', whole: true, range: [0, 100_000] };
+    const read = numberReader({ spec, unit: null, mark: this.#context.style.mark });
+    return this.cells.optionalAt({ index, column }, read);
+  }
+
+  /** A word looked up in the vocabulary of a column: its canonical word, or itself. */
+  listedWord(name: string, word: string): string {
+    return this.#vocabularyReader(name)(word).value ?? word;
+  }
+
   /** A number in the column's own unit, within its range. */
   number(name: string): () => number | null {
     return this.cells.optional(name, numberReader(this.#numberContext(name)));

@@ -3,6 +3,12 @@ import type { Placed } from './rows.ts';
 /** Remembers the rows of a file, to find one that is the same in every cell. */
 export class TwinRows<Row extends Placed> {
   readonly #rows = new Map<number, Row>();
+  readonly #isSame: (a: Row, b: Row) => boolean;
+
+  /** `isSame` compares what was read of two rows, for fingerprints may collide. */
+  constructor(isSame: (a: Row, b: Row) => boolean = isSameRow) {
+    this.#isSame = isSame;
+  }
 
   /**
    * The earlier row that is the same in every cell as this one, or null; this one is remembered.
@@ -15,12 +21,12 @@ export class TwinRows<Row extends Placed> {
       this.#rows.set(key, row);
       return null;
     }
-    return isSame(earlier, row) ? earlier : null;
+    return this.#isSame(earlier, row) ? earlier : null;
   }
 }
 
-/** Fingerprints may collide, so what was read is compared as well. */
-function isSame<Row extends Placed>(a: Row, b: Row): boolean {
+/** Whether two rows read the same in every column; the lines they stand on aside. */
+export function isSameRow<Row extends Placed>(a: Row, b: Row): boolean {
   const columns = Object.keys(a) as (keyof Row)[];
   return columns.every((column) => column === 'line' || a[column] === b[column]);
 }

@@ -1,0 +1,61 @@
+import { placeFromName } from '../settings/position-words.ts';
+import type { ColumnSpec } from './column-spec.ts';
+import type { HeaderLexicon, HeaderMeaning } from './header-meaning.ts';
+import { headerWords } from './header-words.ts';
+
+/** Headers that name different things on different boats; the cells below them tell which. */
+const OPEN_HEADERS: ReadonlySet<string> = new Set(['line', 'lines', 'rig']);
+
+/** Cells looked at below such a header. */
+const MOST_CELLS = 50;
+
+interface Column {
+  readonly header: string;
+  readonly meaning: HeaderMeaning | null;
+}
+
+/**
+ * Gives a meaning to headers such as `Line` where every filled cell below agrees on one: places in
+ * the spread are positions, materials are line types, figures with a pound sign are line classes.
+ * A column that is already there is not given a second time.
+ */
+export function meaningByContent(
+  columns: readonly Column[],
+  below: readonly (readonly string[])[],
+  lexicon: HeaderLexicon,
+): readonly Column[] {
+  const taken = new Set(columns.map((column) => column.meaning?.spec.name));
+  return columns.map((column, index) => {
+    if (column.meaning !== null || !OPEN_HEADERS.has(headerWords(column.header))) return column;
+    const cells = below
+      .map((row) => (row[index] ?? '').trim())
+      .filter((text) => text !== '')
+      .slice(0, MOST_CELLS);
+    const spec = cells.length === 0 ? undefined : specOf(cells, lexicon);
+    if (spec === undefined || taken.has(spec.name)) return column;
+    taken.add(spec.name);
+    return { ...column, meaning: { spec, unit: spec.unit ?? null, unitAssumed: false } };
+  });
+}
+
+function specOf(cells: readonly string[], lexicon: HeaderLexicon): ColumnSpec | undefined {
+  if (cells.every(isPlace)) return lexicon.sure.get('position');
+  if (cells.every(isMaterial)) return lexicon.sure.get('line_type');
+  if (cells.every(isStrength)) return lexicon.sure.get('line_class_lb');
+  return undefined;
+}
+
+function isPlace(text: string): boolean {
+  const { side, reach } = placeFromName(text);
+  return side !== null && reach !== null;
+}
+
+function isMaterial(text: string): boolean {
+  return /^(?:mono(?:filament)?|nylon|braid(?:ed)?|fluoro(?:carbon)?|dacron|copolymer|wire)$/i.test(
+    text,
+  );
+}
+
+function isStrength(text: string): boolean {
+  return /^\d+\s*(?:lbs?|#)$/i.test(text);
+}
