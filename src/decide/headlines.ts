@@ -1,0 +1,122 @@
+import { figureText, PER_10_LINE_HOURS } from '../base/format-figure.ts';
+import { sentenceCase } from '../base/words.ts';
+import { DEFAULT_COVARIATES } from '../estimate/comparison.ts';
+import type { GroupRate } from '../estimate/group-rate.ts';
+import { ratesBy } from '../estimate/rates.ts';
+import { shrunkenRanking } from '../estimate/shrunken-ranking.ts';
+import { levelPlace } from '../tally/factor-words.ts';
+import type { FactorName } from '../tally/factors.ts';
+import { NOT_RECORDED } from '../tally/level-order.ts';
+import type { Question } from '../tally/question.ts';
+import type { TidySeason } from '../tidy/tidy-season.ts';
+import { type AnsweredComparison, answerComparison } from './answer-comparison.ts';
+import type { VerdictWord } from './verdict.ts';
+
+/** One answer of the season in a line, with the word that says how far it can be trusted. */
+export interface Headline {
+  /** `Line`, `Hook`, `Bait`, … */
+  readonly about: string;
+  readonly verdict: VerdictWord | 'thin';
+  readonly sentence: string;
+}
+
+/** What the headlines are made of. */
+export interface HeadlineOptions extends Omit<Question, 'by'> {
+  readonly level: number;
+  readonly seed: number;
+}
+
+/** How sure the best of a ranking must be to be called clear. */
+const SURE = 0.95;
+
+/** The season's answers, one line each: line, hook, leader by comparison; bait, position by rank. */
+export function headlines(season: TidySeason, options: HeadlineOptions): Headline[] {
+  return [
+    compared(season, options, { about: 'Line', factor: 'line_type' }),
+    compared(season, options, { about: 'Hook', factor: 'hook_size' }),
+    compared(season, options, { about: 'Leader', factor: 'leader_lb' }),
+    rankedFor(season, options, { about: 'Bait', factor: 'bait' }),
+    rankedFor(season, options, { about: 'Position', factor: 'position' }),
+  ];
+}
+
+interface Asked {
+  readonly about: string;
+  readonly factor: FactorName;
+}
+
+/** The two levels that were fished most, compared by the share of bites hooked. */
+export function mostFishedPair(
+  season: TidySeason,
+  options: HeadlineOptions,
+  factor: FactorName,
+): readonly [string, string] | null {
+  const rates = ratesBy(season, { ...options, by: [factor], measures: ['hookup_rate'] });
+  const fished = rates
+    .filter((row) => row.by[factor] !== NOT_RECORDED && row.bites > 0)
+    .map((row, place) => ({ level: row.by[factor] ?? '', bites: row.bites, place }))
+    .sort((a, b) => b.bites - a.bites || a.place - b.place)
+    .slice(0, 2)
+    .sort((a, b) => b.place - a.place);
+  const [a, b] = fished;
+  return a === undefined || b === undefined ? null : [a.level, b.level];
+}
+
+/** Compares the two most fished levels of a factor; null where the log has fewer than two. */
+export function mainComparison(
+  season: TidySeason,
+  options: HeadlineOptions,
+  factor: FactorName,
+): AnsweredComparison | null {
+  const levels = mostFishedPair(season, options, factor);
+  if (levels === null) return null;
+  const question = { ...options, factor, levels, measure: 'hookup_rate' as const };
+  return answerComparison(season, { ...question, adjust: DEFAULT_COVARIATES }, levels);
+}
+
+function compared(
+  season: TidySeason,
+  options: HeadlineOptions,
+  { about, factor }: Asked,
+): Headline {
+  const answer = mainComparison(season, options, factor);
+  if (answer === null) {
+    return {
+      about,
+      verdict: 'thin',
+      sentence: 'The log holds bites on one kind only, or on none.',
+    };
+  }
+  return { about, verdict: answer.verdict.word, sentence: answer.sentence };
+}
+
+function rankedFor(
+  season: TidySeason,
+  options: HeadlineOptions,
+  { about, factor }: Asked,
+): Headline {
+  const thin = (sentence: string): Headline => ({ about, verdict: 'thin', sentence });
+  const rates = ratesBy(season, { ...options, by: [factor], measures: ['bites_per_line_hour'] });
+  const known = rates.filter((row) => row.by[factor] !== NOT_RECORDED && isEnough(row));
+  if (known.length < 2) return thin('Too little line-hours by kind to rank anything.');
+  const ranking = shrunkenRanking(known, 0.1);
+  const [best] = ranking.levels;
+  if (best === undefined) return thin(ranking.refused ?? 'Nothing to rank.');
+  const place = levelPlace(factor, best.raw.by[factor] ?? '');
+  const figure = figureText(best.raw.rate, PER_10_LINE_HOURS).long;
+  const isSure = best.probabilityBest >= SURE;
+  const chance = Math.floor(best.probabilityBest * 100);
+  const sure = isSure
+    ? 'No other comes near it.'
+    : `Too close to call yet: the chance that it is truly the best is about ${chance}\u202f%.`;
+  return {
+    about,
+    verdict: isSure ? 'clear' : 'open',
+    sentence: `${sentenceCase('bites came fastest')} ${place}: ${figure}. ${sure} As logged.`,
+  };
+}
+
+/** Rankings leave out what rests on fewer than 10 bites or 5 trips. Common practice, no source. */
+function isEnough(row: GroupRate): boolean {
+  return row.bites >= 10 && row.trips >= 5;
+}
