@@ -1,4 +1,5 @@
 import { logGamma, trigamma } from './distributions.ts';
+import type { PriorFamily } from './empirical-bayes-doubt.ts';
 import { digammaRise, logRisingExcess } from './empirical-bayes-rising.ts';
 import type { SpreadProfile } from './empirical-bayes-spread.ts';
 import type { Trials } from './empirical-bayes-tarone.ts';
@@ -73,6 +74,31 @@ export function precisionProfile(options: readonly Trials[]): SpreadProfile {
           beta * digammaRise(beta, n - x) -
           precision * digammaRise(precision, n),
       );
+    },
+  };
+}
+
+/**
+ * The priors these records leave possible, by the correlation of two trials of one option (0 to 1)
+ * and the log odds of the common rate; that rate held possible beforehand by Jeffreys' rule.
+ */
+export function betaPriorFamily(options: readonly Trials[]): PriorFamily<BetaPrior> {
+  const prior = (spread: number, logOdds: number): BetaPrior => {
+    const precision = 1 / spread - 1;
+    return {
+      alpha: precision / (1 + Math.exp(-logOdds)),
+      beta: precision / (1 + Math.exp(logOdds)),
+    };
+  };
+  return {
+    prior,
+    bestPlace: (spread) => {
+      const { alpha, beta } = bestPriorAt(options, 1 / spread - 1);
+      return Math.log(alpha / beta);
+    },
+    logWeight: (spread, logOdds) => {
+      const jeffreys = -0.5 * (Math.log1p(Math.exp(-logOdds)) + Math.log1p(Math.exp(logOdds)));
+      return betaBinomialLogLikelihood(options, prior(spread, logOdds)) + jeffreys;
     },
   };
 }

@@ -1,13 +1,15 @@
 import { type Refusal, refuse } from '../base/estimate.ts';
-import { betaQuantile, betaUpperQuantile } from './distributions.ts';
+import { betaQuantile, betaTails, betaUpperQuantile } from './distributions.ts';
 import {
   bestPriorAt,
   betaBinomialLogLikelihood,
   betaPriorErrors,
+  betaPriorFamily,
   binomialLogLikelihood,
   logChoices,
   precisionProfile,
 } from './empirical-bayes-beta-binomial-likelihood.ts';
+import { limitsOver, weighedPriors } from './empirical-bayes-doubt.ts';
 import { NO_SPREAD, type ShrunkenOption, spreadNotes } from './empirical-bayes-option.ts';
 import { likeliestSpread } from './empirical-bayes-spread.ts';
 import { type Trials, taroneZ } from './empirical-bayes-tarone.ts';
@@ -53,7 +55,7 @@ interface BetaBinomialCommon {
  * Empirical-Bayes rates of several options by marginal maximum likelihood of the beta-binomial law.
  * An option with few trials is drawn towards the common rate, so 3 for 3 does not top the table.
  * Counts may be effective ones, divided by a design effect. An option without trials gets the
- * common rate and its spread. The limits do not count the doubt about α and β.
+ * common rate and its spread.
  * Where the options spread no more than chance: full pooling, said in `notes`, with the limits of
  * the common rate (Jeffreys).
  * Not estimable: fewer than two options tried; none with more than one trial; all trials successes
@@ -89,10 +91,10 @@ export function betaBinomialFit(
     logLik: logLikelihood + choices,
     logLikWithoutBinomialCoefficients: logLikelihood,
     ...betaPriorErrors(tried, prior),
-    options: options.map((option) => {
-      const shape = { a: option.successes + alpha, b: option.trials - option.successes + beta };
+    options: shrunkenOptions(options, level, (option) => {
+      const [a, b] = [option.successes + alpha, option.trials - option.successes + beta];
       const shrinkWeight = option.trials / (option.trials + alpha + beta);
-      return { ...shrunken(option, shape, level), shrinkWeight };
+      return { a, b, posteriorMean: a / (a + b), shrinkWeight };
     }),
     notes: spreadNotes(logLikelihood - binomial, tried.length),
   };
@@ -111,8 +113,8 @@ function pooled(
     precisionInfinite: true,
     ...common,
     mean,
-    options: options.map((option) => ({
-      ...shrunken(option, shape, common.level),
+    options: shrunkenOptions(options, common.level, () => ({
+      ...shape,
       posteriorMean: mean,
       shrinkWeight: 0,
     })),
@@ -120,19 +122,35 @@ function pooled(
   };
 }
 
-function shrunken(
-  { successes, trials }: Trials,
-  { a, b }: { a: number; b: number },
+interface Drawn {
+  readonly a: number;
+  readonly b: number;
+  readonly posteriorMean: number;
+  readonly shrinkWeight: number;
+}
+
+/** Each option with its limits; `drawn` says where the fit puts it. */
+function shrunkenOptions(
+  options: readonly Trials[],
   level: number,
-) {
-  return {
-    a,
-    b,
-    raw: trials > 0 ? successes / trials : null,
-    posteriorMean: a / (a + b),
-    posteriorLower: betaQuantile(tailArea(level), a, b),
-    posteriorUpper: betaUpperQuantile(tailArea(level), a, b),
-  };
+  drawn: (option: Trials) => Drawn,
+): (ShrunkenOption & Drawn)[] {
+  const priors = weighedPriors(betaPriorFamily(options.filter(({ trials }) => trials > 0)));
+  return options.map((option) => {
+    const { successes, trials } = option;
+    const place = drawn(option);
+    const beliefs = priors.map(({ prior, weight }) => {
+      const [a, b] = [successes + prior.alpha, trials - successes + prior.beta];
+      return { weight, belief: (x: number) => betaTails(x, a, b).lower };
+    });
+    return {
+      ...place,
+      raw: trials > 0 ? successes / trials : null,
+      posteriorLower: betaQuantile(tailArea(level), place.a, place.b),
+      posteriorUpper: betaUpperQuantile(tailArea(level), place.a, place.b),
+      ...limitsOver(beliefs, { level, upper: 1, within: place.posteriorMean }),
+    };
+  });
 }
 
 function refusal(tried: readonly Trials[]): string | null {

@@ -1,4 +1,5 @@
 import { logGamma, trigamma } from './distributions.ts';
+import type { PriorFamily } from './empirical-bayes-doubt.ts';
 import { digammaRise, logRisingExcess } from './empirical-bayes-rising.ts';
 import type { SpreadProfile } from './empirical-bayes-spread.ts';
 import { findRootOutward } from './root.ts';
@@ -62,6 +63,26 @@ export function shapeProfile(options: readonly Events[]): SpreadProfile {
           shape * (digammaRise(shape, events) - Math.log1p(exposure / rate)),
       );
     },
+  };
+}
+
+/**
+ * The priors these records leave possible, by 1/(1 + shape) (0 to 1) and the logarithm of the common
+ * rate; that rate held possible beforehand by Jeffreys' rule.
+ */
+export function gammaPriorFamily(options: readonly Events[]): PriorFamily<GammaPrior> {
+  const prior = (spread: number, logMean: number): GammaPrior => {
+    const shape = 1 / spread - 1;
+    return { shape, rate: shape / Math.exp(logMean) };
+  };
+  return {
+    prior,
+    bestPlace: (spread) => {
+      const { shape, rate } = bestGammaPriorAt(options, 1 / spread - 1);
+      return Math.log(shape / rate);
+    },
+    logWeight: (spread, logMean) =>
+      gammaPoissonLogLikelihood(options, prior(spread, logMean)) + logMean / 2,
   };
 }
 

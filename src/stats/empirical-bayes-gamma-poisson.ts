@@ -1,10 +1,12 @@
 import { type Refusal, refuse } from '../base/estimate.ts';
-import { gammaQuantile, gammaUpperQuantile } from './distributions.ts';
+import { gammaQuantile, gammaTails, gammaUpperQuantile } from './distributions.ts';
+import { limitsOver, weighedPriors } from './empirical-bayes-doubt.ts';
 import {
   bestGammaPriorAt,
   type Events,
   gammaPoissonLogLikelihood,
   gammaPriorErrors,
+  gammaPriorFamily,
   poissonLogLikelihood,
   shapeProfile,
 } from './empirical-bayes-gamma-poisson-likelihood.ts';
@@ -46,7 +48,7 @@ interface GammaPoissonCommon {
  * Empirical-Bayes rates of several options by marginal maximum likelihood of the gamma-Poisson
  * (negative binomial) law. An option with little exposure is drawn towards the common rate. Counts
  * and exposures may be effective ones, divided by a design effect. An option without exposure gets
- * the common rate and its spread. The limits do not count the doubt about shape and rate.
+ * the common rate and its spread.
  * Where the options spread no more than chance: full pooling, said in `notes`, with the limits of
  * the common rate (gamma on all events + ½).
  * Not estimable: fewer than two options with exposure; no event at all.
@@ -77,10 +79,9 @@ export function gammaPoissonFit(
     priorVariance: prior.shape / prior.rate ** 2,
     logLik,
     ...gammaPriorErrors(tried, prior),
-    options: options.map((option) => {
-      const shape = { shape: option.events + prior.shape, rate: option.exposure + prior.rate };
-      const shrinkWeight = option.exposure / (option.exposure + prior.rate);
-      return { ...shrunken(option, shape, level), shrinkWeight };
+    options: shrunkenOptions(options, level, (option) => {
+      const [shape, rate] = [option.events + prior.shape, option.exposure + prior.rate];
+      return { shape, rate, posteriorMean: shape / rate, shrinkWeight: option.exposure / rate };
     }),
     notes: spreadNotes(logLik - poisson, tried.length),
   };
@@ -91,33 +92,51 @@ function pooled(
   given: Pick<GammaPoissonCommon, 'logLikPoisson' | 'level'> & Events,
 ): GammaPoissonPooled {
   const { events, exposure, ...common } = given;
-  const shape = { shape: events + 0.5, rate: exposure };
+  const all = { shape: events + 0.5, rate: exposure, posteriorMean: events / exposure };
   return {
     kind: 'pooled',
     ...common,
     priorMean: events / exposure,
-    options: options.map((option) => ({
-      ...shrunken(option, shape, common.level),
-      posteriorMean: events / exposure,
-      shrinkWeight: 0,
-    })),
+    options: shrunkenOptions(options, common.level, () => ({ ...all, shrinkWeight: 0 })),
     notes: [NO_SPREAD],
   };
 }
 
-function shrunken(
-  { events, exposure }: Events,
-  { shape, rate }: { shape: number; rate: number },
+interface Drawn {
+  readonly shape: number;
+  readonly rate: number;
+  readonly posteriorMean: number;
+  readonly shrinkWeight: number;
+}
+
+/** Each option with its limits; `drawn` says where the fit puts it. */
+function shrunkenOptions(
+  options: readonly Events[],
   level: number,
-) {
-  return {
-    shape,
-    rate,
-    raw: exposure > 0 ? events / exposure : null,
-    posteriorMean: shape / rate,
-    posteriorLower: gammaQuantile(tailArea(level), shape) / rate,
-    posteriorUpper: gammaUpperQuantile(tailArea(level), shape) / rate,
-  };
+  drawn: (option: Events) => Drawn,
+): (ShrunkenOption & Drawn)[] {
+  const priors = weighedPriors(gammaPriorFamily(options.filter(({ exposure }) => exposure > 0)));
+  return options.map((option) => {
+    const { events, exposure } = option;
+    const place = drawn(option);
+    const laws = priors.map(({ prior, weight }) => {
+      return { weight, shape: events + prior.shape, rate: exposure + prior.rate };
+    });
+    const beliefs = laws.map(({ weight, shape, rate }) => {
+      return { weight, belief: (x: number) => gammaTails(x * rate, shape).lower };
+    });
+    // Beyond every prior's own upper limit the average has surely passed it.
+    const upper = Math.max(
+      ...laws.map(({ shape, rate }) => gammaUpperQuantile(tailArea(level) / 2, shape) / rate),
+    );
+    return {
+      ...place,
+      raw: exposure > 0 ? events / exposure : null,
+      posteriorLower: gammaQuantile(tailArea(level), place.shape) / place.rate,
+      posteriorUpper: gammaUpperQuantile(tailArea(level), place.shape) / place.rate,
+      ...limitsOver(beliefs, { level, upper, within: place.posteriorMean }),
+    };
+  });
 }
 
 function check(options: readonly Events[]): void {
