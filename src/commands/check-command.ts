@@ -19,7 +19,7 @@ export async function checkCommand(
   const options = commonOptions(given);
   const season = await loadSeason(folder, options, effects);
   const { account } = season.log;
-  const written = await writeSetAside(options.out ?? '.', account.setAside);
+  const written = await writeSetAside(options.out ?? '.', account);
   effects.out(
     options.json
       ? documentText({ ...documentHead('check', season, options), ...checkRecord(season, written) })

@@ -1,8 +1,8 @@
 import { UserError } from '../base/problem.ts';
-import { readSeason } from '../read/read-season.ts';
+import { openSeason } from '../season.ts';
 import { type FactorName, factorOf } from '../tally/factors.ts';
 import { NOT_RECORDED } from '../tally/level-order.ts';
-import { type TidySeason, tidySeason } from '../tidy/tidy-season.ts';
+import type { TidySeason } from '../tidy/tidy-season.ts';
 import { type Effects, withProgress } from './effects.ts';
 import type { CommonOptions } from './options.ts';
 
@@ -14,16 +14,21 @@ export async function loadSeason(
 ): Promise<TidySeason> {
   const { settingsFile } = options;
   const watching = options.quiet ? { ...effects, isTerminal: false } : effects;
-  const season = await withProgress(watching, `Reading ${folder}`, async () =>
-    tidySeason(await readSeason(folder, settingsFile === null ? {} : { settingsFile })),
+  const season = await withProgress(watching, `Reading ${folder}`, () =>
+    openSeason(folder, settingsFile),
   );
-  for (const [name, levels] of Object.entries(options.only)) {
-    checkLevels(season, name as FactorName, levels);
-  }
+  checkLevels(season, options.only);
   return season;
 }
 
-function checkLevels(season: TidySeason, name: FactorName, levels: readonly string[]): void {
+/** Throws a UserError (exit 2) for a level that the log does not have. */
+export function checkLevels(season: TidySeason, only: CommonOptions['only']): void {
+  for (const [name, levels] of Object.entries(only)) {
+    checkFactor(season, name as FactorName, levels);
+  }
+}
+
+function checkFactor(season: TidySeason, name: FactorName, levels: readonly string[]): void {
   const met = levelsMet(season, name);
   if (met.length === 0) return;
   const strange = levels.find((level) => !met.includes(level));

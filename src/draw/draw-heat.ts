@@ -1,4 +1,4 @@
-import { formatCount } from '../base/format-number.ts';
+import { formatCount, RANGE_DASH } from '../base/format-number.ts';
 import { type Drawing, isNarrow, stackDrawings } from './drawing.ts';
 import { type Layer, shadedCells, strokes, words } from './marks.ts';
 import { plotSpec } from './plot.ts';
@@ -9,8 +9,8 @@ import { SIZE } from './theme.ts';
 export interface HeatChart {
   readonly rows: readonly string[];
   readonly columns: readonly string[];
-  /** One list a row, one count a column. */
-  readonly counts: readonly (readonly number[])[];
+  /** One list a row, one count a column; null where the two never met at all. */
+  readonly counts: readonly (readonly (number | null)[])[];
   /** What the counts are and the two factors: `bites, by position and line type`. */
   readonly title: string;
 }
@@ -32,7 +32,7 @@ const DARKEST = 0.42;
 export function drawHeat(chart: HeatChart, width: number): Drawing {
   const upright = chart.columns.length > chart.rows.length ? transposed(chart) : chart;
   const labelRoom = Math.min(isNarrow(width) ? 124 : 190, widestText(upright.rows, TEXT)) + 10;
-  const numbers = upright.counts.flat().map(formatCount);
+  const numbers = upright.counts.flat().map(cellText);
   const least = Math.max(34, widestText(numbers, TEXT) + 10);
   const columns = Math.max(1, upright.columns.length);
   const most = Math.max(1, Math.floor((width - labelRoom) / least));
@@ -48,12 +48,17 @@ export function drawHeat(chart: HeatChart, width: number): Drawing {
   return stackDrawings(blocks, 18);
 }
 
+/** A dash where the two never met: not the same as none. */
+function cellText(count: number | null): string {
+  return count === null ? RANGE_DASH : formatCount(count);
+}
+
 function transposed(chart: HeatChart): HeatChart {
   return {
     ...chart,
     rows: chart.columns,
     columns: chart.rows,
-    counts: chart.columns.map((_, at) => chart.counts.map((row) => row[at] ?? 0)),
+    counts: chart.columns.map((_, at) => chart.counts.map((row) => row[at] ?? null)),
   };
 }
 
@@ -103,15 +108,15 @@ function rowLabels(rows: readonly string[], labelRoom: number) {
 }
 
 function cellLayers(chart: HeatChart, { from, to, cell }: Block, columns: number): Layer[] {
-  const most = Math.max(1, ...chart.counts.flat());
+  const most = Math.max(1, ...chart.counts.flat().map((count) => count ?? 0));
   const cells = chart.counts.flatMap((row, r) =>
     row.slice(from, to).map((count, c) => ({
       x: c * cell,
       x2: (c + 1) * cell,
       y: r * CELL_HEIGHT,
       y2: (r + 1) * CELL_HEIGHT,
-      shade: count === 0 ? 0 : 0.05 + (DARKEST - 0.05) * Math.sqrt(count / most),
-      text: formatCount(count),
+      shade: count === null || count === 0 ? 0 : 0.05 + (DARKEST - 0.05) * Math.sqrt(count / most),
+      text: cellText(count),
     })),
   );
   const middles = cells.map(({ x, y, shade, text }) => ({

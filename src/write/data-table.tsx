@@ -24,30 +24,38 @@ export interface DataTable<Row> {
   readonly rows: readonly Row[];
   /** Whether a row rests on too little and is greyed. */
   readonly thin?: (row: Row) => boolean;
+  /** Whether it is mostly sentences: on a phone each row then becomes a card of its own. */
+  readonly wordy?: boolean;
 }
 
 /** The table as markup, in a region of its own that scrolls where the page is too narrow. */
 export function tableView<Row>(table: DataTable<Row>): VNode {
-  const { id, caption, columns, rows, thin } = table;
+  const { id, caption, columns, rows, thin, wordy } = table;
+  const role = wordy === true ? SAID : UNSAID;
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by key
     <section class="scroll" aria-labelledby={`${id}-caption`} tabIndex={0}>
-      <table>
+      <table {...role('table')} class={wordy === true ? 'wordy' : undefined}>
         <caption id={`${id}-caption`}>{caption}</caption>
-        <thead>
-          <tr>
+        <thead {...role('rowgroup')}>
+          <tr {...role('row')}>
             {columns.map(({ head, kind }) => (
-              <th scope="col" class={kind === 'number' ? 'number' : undefined} key={head}>
+              <th
+                scope="col"
+                {...role('columnheader')}
+                class={kind === 'number' ? 'number' : undefined}
+                key={head}
+              >
                 {head}
               </th>
             ))}
           </tr>
         </thead>
-        <tbody>
+        <tbody {...role('rowgroup')}>
           {rows.map((row, at) => (
-            <tr class={thin?.(row) === true ? 'thin' : undefined} key={String(at)}>
+            <tr {...role('row')} class={thin?.(row) === true ? 'thin' : undefined} key={String(at)}>
               {columns.map((column, c) => (
-                <Cell column={column} isHead={c === 0} key={column.head}>
+                <Cell column={column} isHead={c === 0} role={role} key={column.head}>
                   <bdi>{printable(column.cell(row))}</bdi>
                 </Cell>
               ))}
@@ -68,13 +76,36 @@ export function tableCsv<Row>({ columns, rows }: DataTable<Row>): string {
   );
 }
 
+type Role = 'table' | 'rowgroup' | 'row' | 'columnheader' | 'rowheader' | 'cell';
+type RoleOf = (role: Role) => { readonly role?: Role };
+
+/** Said aloud where rows may be set as cards, which would else no longer be heard as a table. */
+const SAID: RoleOf = (role) => ({ role });
+const UNSAID: RoleOf = () => ({});
+
 interface CellProps {
-  readonly column: { readonly kind: 'text' | 'number' };
+  readonly column: { readonly kind: 'text' | 'number'; readonly head: string };
   readonly isHead: boolean;
+  readonly role: RoleOf;
   readonly children: ComponentChildren;
 }
 
-function Cell({ column, isHead, children }: CellProps) {
-  if (isHead) return <th scope="row">{children}</th>;
-  return <td class={column.kind === 'number' ? 'number' : 'long'}>{children}</td>;
+function Cell({ column, isHead, role, children }: CellProps) {
+  const { kind, head } = column;
+  if (isHead) {
+    return (
+      <th scope="row" {...role('rowheader')}>
+        {children}
+      </th>
+    );
+  }
+  return (
+    <td
+      {...role('cell')}
+      class={kind === 'number' ? 'number' : 'long'}
+      data-head={role === SAID ? head : undefined}
+    >
+      {children}
+    </td>
+  );
 }

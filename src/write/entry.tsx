@@ -28,6 +28,8 @@ export interface TableBehind {
   /** File name in the same folder. */
   readonly csv: string;
   readonly label?: string;
+  /** Whether it stands open from the start, where it is the answer itself. */
+  readonly open?: boolean;
 }
 
 /** A question, its answer in a sentence, the picture, the table behind it, and how it came about. */
@@ -37,10 +39,12 @@ export function EntrySection({ entry }: { readonly entry: Entry }) {
     <section class="entry" id={id} aria-labelledby={`${id}-question`}>
       <h2 id={`${id}-question`}>{printable(question)}</h2>
       <div class="body">
-        <p class="answer">{printable(answer)}</p>
+        <p class="answer">
+          <Running text={answer} />
+        </p>
         {asides.map((aside) => (
           <p class="aside" key={aside}>
-            {printable(aside)}
+            <Running text={aside} />
           </p>
         ))}
         {pictures.map(({ picture, caption }) => (
@@ -54,6 +58,24 @@ export function EntrySection({ entry }: { readonly entry: Entry }) {
         )}
       </div>
     </section>
+  );
+}
+
+/** Running text in which no bracketed interval is torn apart at the end of a line. */
+function Running({ text }: { readonly text: string }) {
+  const pieces = printable(text).split(/(\([^()\s]{1,24}\))/);
+  return (
+    <>
+      {pieces.map((piece, at) =>
+        at % 2 === 1 ? (
+          <span class="whole" key={String(at)}>
+            {piece}
+          </span>
+        ) : (
+          piece
+        ),
+      )}
+    </>
   );
 }
 
@@ -85,7 +107,7 @@ export function PictureFigure({ picture, caption }: CaptionedPicture) {
 
 function Behind({ table }: { readonly table: TableBehind }) {
   return (
-    <details>
+    <details open={table.open === true}>
       <summary>{table.label ?? 'The table behind it'}</summary>
       {table.view}
       <p>

@@ -33,6 +33,7 @@ h2::before{content:"";display:block;width:2.2rem;border-top:4px solid var(--firs
 h3{font-size:1rem;margin:1.6rem 0 .4rem}
 p,ul,ol,dl,pre{margin:.6rem 0}
 .answer{font-size:1.32rem;line-height:1.34;font-weight:600;margin:0 0 .3rem;text-wrap:pretty}
+.whole{white-space:nowrap}
 .aside{margin:.4rem 0;max-width:40rem}
 figure{margin:1.2rem 0 .6rem}
 figcaption{font-size:.88rem;color:var(--muted);margin-top:.5rem;max-width:40rem}
@@ -52,6 +53,12 @@ tbody th{font-weight:600}
 .number{text-align:right;white-space:nowrap}
 thead .number{white-space:normal}
 .thin th,.thin td{color:var(--thin);font-weight:400}
+.shaded td,.shaded .number{padding:.38rem .6rem}
+.shade1{background:color-mix(in srgb,var(--first) 6%,transparent)}
+.shade2{background:color-mix(in srgb,var(--first) 13%,transparent)}
+.shade3{background:color-mix(in srgb,var(--first) 20%,transparent)}
+.shade4{background:color-mix(in srgb,var(--first) 27%,transparent)}
+.shade5{background:color-mix(in srgb,var(--first) 34%,transparent)}
 .how{font-size:.88rem;color:var(--muted);margin:.5rem 0 0;max-width:40rem}
 .prose{max-width:40rem}
 dt{font-weight:600;margin-top:.8rem}
@@ -61,6 +68,14 @@ pre{white-space:pre-wrap;background:var(--wash);padding:.6rem .8rem}
 .cautions{background:var(--wash);border-top:4px double var(--muted);margin-top:1rem;padding:1.2rem 0 2.5rem;font-size:.92rem}
 .cautions h2{color:var(--ink)}
 .cautions li{margin:.4rem 0;max-width:46rem}
+@media (max-width:45.99rem){
+.wordy,.wordy tbody,.wordy tr,.wordy th,.wordy td,.wordy caption{display:block;width:auto;max-width:none}
+.wordy thead{position:absolute;left:-100vw}
+.wordy tr{border-bottom:1px solid var(--line);padding:.5rem 0}
+.wordy tr>*{border:0;padding:.1rem 0;text-align:left;white-space:normal}
+.wordy td:empty{display:none}
+.wordy td::before{content:attr(data-head) ": ";color:var(--muted)}
+}
 @media (min-width:46rem){.narrow{display:none}.wide{display:block}}
 @media (min-width:64rem){
 .entry{display:grid;grid-template-columns:12.5rem minmax(0,1fr);border-bottom:0;padding:0}

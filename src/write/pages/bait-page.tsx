@@ -1,0 +1,45 @@
+import { crossEntry } from './cross-entry.ts';
+import { entriesPage } from './entries-page.tsx';
+import { levelEntry } from './level-entry.ts';
+import type { PageContent } from './page-content.ts';
+import type { ReportContext } from './report-context.ts';
+
+const AS_LOGGED =
+  'As logged: the baits were not fished on the same lines, days and hours, and nothing here holds ' +
+  'that equal.';
+
+/** Baits: which get bites, which get hooked, and how that goes with the reach. */
+export async function baitPage(context: ReportContext): Promise<PageContent> {
+  const entries = await Promise.all([
+    levelEntry(context, {
+      id: 'bait-bites',
+      question: 'Which baits get the bites?',
+      factors: ['bait'],
+      measures: ['bites_per_line_hour', 'hookups_per_line_hour', 'caught_per_line_hour'],
+      order: 'ranked',
+      caution: AS_LOGGED,
+    }),
+    levelEntry(context, {
+      id: 'bait-hooked',
+      question: 'Which baits get hooked?',
+      factors: ['bait'],
+      measures: ['hookup_rate', 'caught_rate', 'bite_to_boat'],
+      order: 'ranked',
+      caution: AS_LOGGED,
+    }),
+    levelEntry(context, {
+      id: 'bait-by-reach',
+      question: 'Which bait at which reach?',
+      factors: ['bait', 'reach'],
+      measures: ['bites_per_line_hour', 'hookup_rate'],
+      order: 'natural',
+      caution: AS_LOGGED,
+    }),
+    crossEntry(context, {
+      id: 'bait-where',
+      question: 'Where was each bait fished?',
+      factors: ['bait', 'position'],
+    }),
+  ]);
+  return entriesPage({ file: 'bait.html', title: 'Bait' }, entries);
+}

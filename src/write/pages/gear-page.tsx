@@ -1,0 +1,47 @@
+import type { FactorName } from '../../tally/factors.ts';
+import { crossEntry } from './cross-entry.ts';
+import { entriesPage } from './entries-page.tsx';
+import { type LevelQuestion, levelEntry } from './level-entry.ts';
+import type { PageContent } from './page-content.ts';
+import type { ReportContext } from './report-context.ts';
+
+const AS_LOGGED =
+  'As logged: where, when and with which bait each was fished is not held equal here. ' +
+  'See below who fished where before changing gear on it.';
+
+const QUESTIONS: readonly Omit<LevelQuestion, 'measures' | 'order' | 'caution'>[] = [
+  { id: 'line-type', question: 'Which line hooks more of its bites?', factors: ['line_type'] },
+  { id: 'line-class', question: 'Light line or heavy?', factors: ['line_class_lb'] },
+  { id: 'hook-size', question: 'Which hook size?', factors: ['hook_size'] },
+  { id: 'leader', question: 'Which leader?', factors: ['leader_lb'] },
+];
+
+const MIXED_UP_WITH: readonly FactorName[] = ['reach', 'month', 'bait'];
+
+/** Line, hook and leader: what was hooked on each, and where each was fished. */
+export async function gearPage(context: ReportContext): Promise<PageContent> {
+  const entries = await Promise.all([
+    ...QUESTIONS.map((asked) =>
+      levelEntry(context, {
+        ...asked,
+        measures: ['hookup_rate', 'caught_rate', 'bite_to_boat', 'bites_per_line_hour'],
+        order: 'natural',
+        caution: AS_LOGGED,
+      }),
+    ),
+    ...MIXED_UP_WITH.map((factor) =>
+      crossEntry(context, {
+        id: `line-type-by-${factor}`,
+        question: QUESTION_OF[factor] ?? '',
+        factors: ['line_type', factor],
+      }),
+    ),
+  ]);
+  return entriesPage({ file: 'gear.html', title: 'Line and hook' }, entries);
+}
+
+const QUESTION_OF: Readonly<Partial<Record<FactorName, string>>> = {
+  reach: 'Where was each line fished?',
+  month: 'When was each line fished?',
+  bait: 'With which bait was each line fished?',
+};

@@ -1,0 +1,21 @@
+import { MethodsIntervals } from './methods-intervals.tsx';
+import { MethodsSources } from './methods-sources.tsx';
+import { MethodsWords } from './methods-words.tsx';
+import type { PageContent } from './page-content.ts';
+import type { ReportContext } from './report-context.ts';
+
+/** What every number of the report means, how it is worked out, and where that comes from. */
+export function methodsPage(context: ReportContext): PageContent {
+  return {
+    file: 'methods.html',
+    title: 'Methods',
+    content: (
+      <>
+        <MethodsWords />
+        <MethodsIntervals context={context} />
+        <MethodsSources />
+      </>
+    ),
+    files: [],
+  };
+}

@@ -1,0 +1,44 @@
+import { ProseSection } from '../entry.tsx';
+
+const SOURCES: readonly string[] = [
+  'Bell & McCaffrey 2002, Survey Methodology 28: variance and degrees of freedom from few clusters.',
+  'Cochran 1977, Sampling Techniques, chapter 6: ratio of totals.',
+  'Clopper & Pearson 1934, Biometrika 26: exact interval of a share.',
+  'Dean & Pagano 2015, Journal of Survey Statistics and Methodology 3: intervals of shares from clustered data.',
+  'Fay & Feuer 1997, Statistics in Medicine 16: exact-type intervals of weighted rates.',
+  'Garwood 1936, Biometrika 28: exact interval of a Poisson count.',
+  'Hoenig, Jones, Pollock, Robson & Wade 1997, Biometrics 53: catch rates from angler surveys.',
+  'Korn & Graubard 1998, Survey Methodology 24: intervals from an effective sample size.',
+  'Kott & Carr 1997, Journal of Official Statistics 13: intervals of shares from surveys.',
+  'Prince, Ortiz & Venizelos 2002, American Fisheries Society Symposium 30: hooked ÷ bites and caught ÷ hooked as measures.',
+  'Wilson 1927, Journal of the American Statistical Association 22: score interval of a share.',
+];
+
+/** Where the methods come from, and what must be said about handling fish. */
+export function MethodsSources() {
+  return (
+    <>
+      <ProseSection id="sources" heading="Where do the methods come from?">
+        <ul>
+          {SOURCES.map((source) => (
+            <li key={source}>{source}</li>
+          ))}
+        </ul>
+        <p>Volumes are quoted from memory and were not checked against the printed issues.</p>
+      </ProseSection>
+      <ProseSection id="handling" heading="What about the fish that go back?">
+        <p>
+          “Released” says that a fish was let go, not that it lived: deaths are known from minutes
+          to days after a release (Horodysky & Graves 2005). A fish that goes back does best in the
+          water throughout, with the hook out or the line cut close, and revived before it is let go
+          (common practice, no source).
+        </p>
+        <p>
+          Which hooks, sizes, seasons and ways of release are allowed differs from place to place
+          and from year to year. Check the current text of the regulations where you fish, and ask
+          the fishery authority where in doubt.
+        </p>
+      </ProseSection>
+    </>
+  );
+}
