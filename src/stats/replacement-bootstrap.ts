@@ -1,6 +1,6 @@
 import { type Estimate, estimated, notEstimable } from '../base/estimate.ts';
 import { type Level, tailArea } from './interval-level.ts';
-import { powerLawOf } from './power-law-fit.ts';
+import { type PowerLaw, powerLawOf } from './power-law-fit.ts';
 import { type AgeScale, checkHistory, type WearStretch, wearTotals } from './power-law-history.ts';
 import { Random } from './random.ts';
 import { bestRespoolAge } from './replacement-minimal-repair.ts';
@@ -36,12 +36,11 @@ export function respoolAgeByClusters(
   options: RespoolBootstrap,
 ): Estimate {
   checkHistory(stretches, options.scale);
-  // Sorted, so that the order of the rows never changes the limits.
-  const clusters = [...new Set(stretches.map((stretch) => stretch.cluster))].sort();
+  const clusters = new Set(stretches.map((stretch) => stretch.cluster)).size;
   const basis = {
     level: options.level,
     method: 'minimal-repair-trip-bootstrap',
-    n: clusters.length,
+    n: clusters,
     exposure: null,
     notes: [] as string[],
   };
@@ -49,9 +48,10 @@ export function respoolAgeByClusters(
   if (typeof whole === 'string') return notEstimable(whole, basis);
   if (whole === Number.POSITIVE_INFINITY)
     return notEstimable('Breaks come no faster as the line ages.', basis);
-  if (clusters.length < 2)
-    return notEstimable('One trip alone does not show how trips differ.', basis);
-  const ages = drawnAges(stretches, clusters, options);
+  if (clusters < 2) return notEstimable('One trip alone does not show how trips differ.', basis);
+  const ages = drawnPowerLaws(stretches, options)
+    .map((law) => ageUnder(law, options))
+    .sort((a, b) => a - b);
   const drawn = options.draws ?? DRAWS;
   const notes =
     ages.length < drawn
@@ -69,37 +69,42 @@ export function respoolAgeByClusters(
 const DRAWS = 1000;
 
 /** The age, Infinity where wear does not grow, or the reason why there is no fit. */
-function respoolAge(
-  stretches: readonly WearStretch[],
-  { scale, spoolCost, breakCost }: RespoolBootstrap,
-  weights?: readonly number[],
-): number | string {
-  const fit = powerLawOf(wearTotals(stretches, weights), scale);
-  if (fit.kind === 'not-estimable') return fit.reason;
-  const best = bestRespoolAge({ shape: fit.shape, theta: fit.theta, spoolCost, breakCost });
+function respoolAge(stretches: readonly WearStretch[], options: RespoolBootstrap): number | string {
+  const fit = powerLawOf(wearTotals(stretches), options.scale);
+  return fit.kind === 'not-estimable' ? fit.reason : ageUnder(fit, options);
+}
+
+function ageUnder(
+  { shape, theta }: PowerLaw,
+  { spoolCost, breakCost }: Pick<RespoolBootstrap, 'spoolCost' | 'breakCost'>,
+): number {
+  const best = bestRespoolAge({ shape, theta, spoolCost, breakCost });
   return best.kind === 'finite' ? best.age : Number.POSITIVE_INFINITY;
 }
 
-/** The ages of all drawn seasons that gave one, in rising order. */
-function drawnAges(
+/**
+ * The power laws of seasons drawn from the log's own clusters (trips, with replacement, each with
+ * all its wear and breaks), in the order drawn. Drawn seasons without a fit are left out, so there
+ * may be fewer than `draws`, or none.
+ * Source: Efron & Tibshirani 1993, An Introduction to the Bootstrap, ch. 8 (clusters drawn whole).
+ */
+export function drawnPowerLaws(
   stretches: readonly ClusteredStretch[],
-  clusters: readonly (string | number)[],
-  options: RespoolBootstrap,
-): number[] {
+  options: Pick<RespoolBootstrap, 'scale' | 'seed' | 'draws'>,
+): PowerLaw[] {
+  // Sorted, so that the order of the rows never changes the draws.
+  const clusters = [...new Set(stretches.map((stretch) => stretch.cluster))].sort();
   const random = new Random(options.seed);
   const places = new Map(clusters.map((cluster, place) => [cluster, place]));
   const placeOf = stretches.map(({ cluster }) => places.get(cluster) as number);
-  const ages: number[] = [];
+  const laws: PowerLaw[] = [];
   for (let draw = 0; draw < (options.draws ?? DRAWS); draw++) {
     const times = new Array<number>(clusters.length).fill(0);
     for (let pick = 0; pick < clusters.length; pick++)
       (times[random.integer(clusters.length)] as number)++;
-    const age = respoolAge(
-      stretches,
-      options,
-      placeOf.map((place) => times[place] as number),
-    );
-    if (typeof age === 'number') ages.push(age);
+    const weights = placeOf.map((place) => times[place] as number);
+    const fit = powerLawOf(wearTotals(stretches, weights), options.scale);
+    if (fit.kind === 'fitted') laws.push(fit);
   }
-  return ages.sort((a, b) => a - b);
+  return laws;
 }
