@@ -1,6 +1,6 @@
 # 24 limits of shrunken rates that count the doubt about the common distribution: every spread (correlation within an option,
 # or 1/(1 + shape)) from 0 to 1 equally possible, the common rate by Jeffreys' rule. Done here by a fine grid of 300 spreads x 321
-# common rates; the project uses 24 x 5 places, hence the tolerance. Data: cases of 07. Run: Rscript 24-doubt.R
+# common rates; the project uses 16 x 5 places, hence the tolerance. Data: cases of 07. Run: Rscript 24-doubt.R
 suppressPackageStartupMessages(library(jsonlite))
 cases <- list(); arr <- function(x) I(unname(x))
 push <- function(id, inputs, lo, up) cases[[length(cases) + 1]] <<- list(id = id, description = "limits with the doubt about the prior", inputs = inputs, expected = list(lower = arr(lo), upper = arr(up)), tolerance = list(rel = .01, abs = .003), provenance = "own R sums over a fine grid")
