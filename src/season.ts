@@ -3,7 +3,7 @@ import { readSeason } from './read/read-season.ts';
 import type { Question } from './tally/question.ts';
 import { type TidySeason, tidySeason } from './tidy/tidy-season.ts';
 import type { TextFile } from './write/new-files.ts';
-import { reportPages } from './write/pages/report-pages.tsx';
+import { reportPages } from './write/pages/report-pages.ts';
 import { writeFolder } from './write/write-folder.ts';
 
 /*

@@ -2,8 +2,9 @@ import { formatCount } from '../../base/format-number.ts';
 import type { Problem } from '../../base/problem.ts';
 import { plural, printable } from '../../base/words.ts';
 import type { FileAccount, ReadAccount, SetAsideRow } from '../../read/season-log.ts';
+import { setAsideTable } from '../../read/set-aside-table.ts';
+import { csvText } from '../csv.ts';
 import { type Column, type DataTable, tableCsv, tableView } from '../data-table.tsx';
-import { setAsideCsv } from '../set-aside-csv.ts';
 import type { EntryWithFiles } from './level-entry.ts';
 import { shortLevel } from './level-words.ts';
 import type { ReportContext } from './report-context.ts';
@@ -162,6 +163,7 @@ function kindsOf(account: ReadAccount, joined: readonly Problem[]): Kind[] {
 /** The rows set aside, each with its reason and what would mend it. */
 export function setAsideEntry({ season }: ReportContext): EntryWithFiles {
   const { setAside } = season.log.account;
+  const { columns, rows: lines } = setAsideTable(season.log.account);
   const shown = setAside.slice(0, MOST_ROWS);
   const more =
     setAside.length > shown.length
@@ -195,7 +197,7 @@ export function setAsideEntry({ season }: ReportContext): EntryWithFiles {
             },
           }),
     },
-    files: setAside.length === 0 ? [] : [{ name: 'set-aside.csv', text: setAsideCsv(setAside) }],
+    files: setAside.length === 0 ? [] : [{ name: 'set-aside.csv', text: csvText(columns, lines) }],
   };
 }
 

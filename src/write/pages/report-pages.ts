@@ -1,4 +1,7 @@
 import { formatDateRange } from '../../base/format-time.ts';
+import { listWords, printable } from '../../base/words.ts';
+import { factorWords } from '../../tally/factor-words.ts';
+import type { FactorName } from '../../tally/factors.ts';
 import type { TidySeason } from '../../tidy/tidy-season.ts';
 import type { TextFile } from '../new-files.ts';
 import { pageHtml } from '../page-shell.tsx';
@@ -27,15 +30,24 @@ export async function reportPages(season: TidySeason, options: ReportOptions): P
   const contents: PageContent[] = [];
   for (const page of PAGES) contents.push(await page(context));
   const links = contents.map(({ file, title }) => ({ file, title }));
-  const frame = { season: season.log.name, dates: datesOf(season), pages: links };
+  const frame = { season: season.log.name, dates: printable(datesWords(context)), pages: links };
   return contents.flatMap(({ file, content, files }) => [
     { name: file, text: pageHtml({ ...frame, file }, content) },
     ...files,
   ]);
 }
 
-function datesOf(season: TidySeason): string {
-  const first = season.trips[0]?.date;
-  const last = season.trips.at(-1)?.date;
-  return first === undefined || last === undefined ? 'no trip yet' : formatDateRange(first, last);
+/** First to last day of the report's part of the log, and what else narrows it down. */
+function datesWords({ season, filter }: ReportContext): string {
+  const { from, to, only } = filter;
+  const dates = season.trips
+    .map(({ date }) => date)
+    .filter((date) => (from === null || date >= from) && (to === null || date <= to));
+  const [first, last] = [dates[0], dates.at(-1)];
+  const days =
+    first === undefined || last === undefined ? 'no trip yet' : formatDateRange(first, last);
+  const kept = Object.entries(only).map(
+    ([factor, levels]) => `${factorWords(factor as FactorName)} ${listWords(levels)}`,
+  );
+  return kept.length === 0 ? days : `${days}, only ${kept.join('; ')}`;
 }
