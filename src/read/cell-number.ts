@@ -80,10 +80,12 @@ function readFigure(text: string, context: NumberContext): Figure {
 
 function readForm(form: NumberForm, text: string, context: NumberContext): Figure {
   const { spec, mark } = context;
+  if (form.kind !== 'either' && form.grouped) {
+    return repaired(form.value, say.numberGrouped(spec, text));
+  }
   if (form.kind === 'plain') return plain(form.value);
   if (form.kind === 'sure') {
-    if (form.grouped) return repaired(form.value, say.numberGrouped(spec, text));
-    return mark === null || form.mark === mark
+    return form.mark === (mark ?? '.')
       ? plain(form.value)
       : repaired(form.value, say.numberOtherMark(spec, text));
   }

@@ -85,7 +85,6 @@ export const GEAR: readonly ColumnSpec[] = [
       'line_strength',
       'breaking_strain',
       'line_breaking_strain',
-      'line',
       'class',
       'test',
       'main_line_class',

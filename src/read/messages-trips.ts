@@ -1,11 +1,15 @@
 import { shownText } from './clean-text.ts';
 import type { Message } from './messages-cells.ts';
 
+/** What may belong to a trip. */
+export type OfTrip = 'soak' | 'bite' | 'tally' | 'purchase';
+
 /** A row that belongs to no trip of the log. */
-export function tripUnknown(what: string, text: string): Message {
+export function tripUnknown(what: OfTrip, text: string): Message {
+  const so = what === 'purchase' ? 'it counts without one' : `this ${what} belongs to no day`;
   return {
     code: `${what}-without-trip`,
-    text: `trips.csv has no trip "${shownText(text)}", so this ${what} belongs to no day.`,
+    text: `trips.csv has no trip "${shownText(text)}", so ${so}.`,
     remedy: 'Correct trip_id, or add the trip to trips.csv.',
   };
 }

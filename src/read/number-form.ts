@@ -3,7 +3,7 @@ export type DecimalMark = '.' | ',';
 
 /** How the digits of a number are set: what its points and commas can mean. */
 export type NumberForm =
-  | { readonly kind: 'plain'; readonly value: number }
+  | { readonly kind: 'plain'; readonly value: number; readonly grouped: boolean }
   /** Points and commas can be read in one way only. */
   | {
       readonly kind: 'sure';
@@ -34,7 +34,7 @@ export function numberForm(text: string): NumberForm | null {
   const marks = [...tail].filter((letter) => letter === '.' || letter === ',');
   const groups = tail.split(/[.,]/).slice(1);
   const value = (digits: string) => Number(`${sign}${digits}${exponent}`);
-  const form = formOf({ head, marks, groups, value });
+  const form = formOf({ head, marks, groups, value, grouped: bare !== text });
   if (form === null) return null;
   const held = form.kind === 'either' ? form.asThousands : form.value;
   return Number.isFinite(held) ? form : null;
@@ -45,11 +45,13 @@ interface Parts {
   readonly marks: readonly string[];
   readonly groups: readonly string[];
   readonly value: (digits: string) => number;
+  /** Groups of three digits stood apart by spaces. */
+  readonly grouped: boolean;
 }
 
-function formOf({ head, marks, groups, value }: Parts): NumberForm | null {
+function formOf({ head, marks, groups, value, grouped }: Parts): NumberForm | null {
   const mark = marks.at(-1) as DecimalMark | undefined;
-  if (mark === undefined) return { kind: 'plain', value: value(head) };
+  if (mark === undefined) return { kind: 'plain', value: value(head), grouped };
   const other: DecimalMark = mark === '.' ? ',' : '.';
   const last = groups.at(-1) ?? '';
   const whole = [head, ...groups.slice(0, -1)].join('');
@@ -57,7 +59,7 @@ function formOf({ head, marks, groups, value }: Parts): NumberForm | null {
   if (marks.length === 1) {
     const asFraction = value(`${head}.${last}`);
     const isThree = last.length === 3 && /^[1-9]\d{0,2}$/.test(head);
-    if (!isThree) return { kind: 'sure', value: asFraction, mark, grouped: false };
+    if (!isThree) return { kind: 'sure', value: asFraction, mark, grouped };
     return { kind: 'either', mark, asFraction, asThousands: value(`${head}${last}`) };
   }
   if (!isGrouped) return null;

@@ -30,7 +30,7 @@ export function baitBuyReader(columns: TableColumns, trips: TripIndex): () => Ba
       const word = ranOut();
       return word === null ? null : word === 'yes';
     },
-    trip_id: columns.cells.optional('trip_id', trips.reader('bait-buy')),
+    trip_id: columns.cells.optional('trip_id', trips.reader('purchase')),
     source: columns.word('source'),
     notes: columns.notes(),
   });

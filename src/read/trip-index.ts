@@ -1,7 +1,7 @@
 import { type CellReader, plain, repaired, unread } from './cell.ts';
 import { choiceKey } from './cell-choice.ts';
 import { cleanText } from './clean-text.ts';
-import { tripIdRespelt, tripUnknown } from './messages-trips.ts';
+import { type OfTrip, tripIdRespelt, tripUnknown } from './messages-trips.ts';
 import type { TripRow } from './rows.ts';
 
 /** The trips of a log by number, for the rows that belong to them. */
@@ -26,9 +26,9 @@ export class TripIndex {
   /**
    * The reader of `trip_id` in the other files. A number that differs from a trip's only in case,
    * spacing or leading zeros (a spreadsheet makes 7 of 007) is that trip's, if only one fits.
-   * `what` names the row in messages: a bite, a soak.
+   * `what` names the row in messages.
    */
-  reader(what: string): CellReader<string> {
+  reader(what: OfTrip): CellReader<string> {
     return (text) => {
       const bare = cleanText(text);
       const exact = this.#trips.get(bare);
