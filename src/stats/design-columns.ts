@@ -45,5 +45,9 @@ export function pick(values: ArrayLike<number>, rows: readonly number[]): Column
 /** The number at a place that the caller knows to exist; keeps index arithmetic readable. */
 export const at = (values: ArrayLike<number>, index: number): number => values[index] as number;
 
-/** Sum of a column. */
-export const total = (values: Column): number => values.reduce((sum, value) => sum + value, 0);
+/** Sum of all numbers. */
+export function total(values: ArrayLike<number>): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i] as number;
+  return sum;
+}

@@ -24,6 +24,14 @@ export interface Design {
   readonly variables: Variables;
   /** Factors left with one level, which therefore add no column. */
   readonly constant: readonly string[];
+  /** The columns of each term. */
+  readonly parts: readonly (readonly NamedColumn[])[];
+}
+
+/** A column of a design with its name; the intercept's is empty here. */
+export interface NamedColumn {
+  readonly name: string;
+  readonly column: Column;
 }
 
 const isFactor = (variable: Variable): variable is Factor => 'levels' in variable;
@@ -49,7 +57,8 @@ export function designMatrix(
   });
   const kept = Object.fromEntries(used);
   const constant = used.filter(([, v]) => isFactor(v) && v.levels.length < 2).map(([name]) => name);
-  return { ...encode(model, kept, rows), rows, terms: model, variables: kept, constant };
+  const parts = model.map((term) => encodeTerm(term, { model, variables: kept, rows }));
+  return { ...flat(parts), rows, terms: model, variables: kept, constant };
 }
 
 /**
@@ -66,8 +75,7 @@ export function designFor(design: Design, variables: Variables): Design {
     for (const value of values) if (!old.levels.includes(value)) throw unknownLevel(name, value);
     return [name, { levels: old.levels, values }] as const;
   });
-  const kept = Object.fromEntries(given);
-  return { ...design, ...encode(design.terms, kept, rows), rows, variables: kept };
+  return encodeAgain(design, Object.fromEntries(given), rows);
 }
 
 /** The same rows with one factor set to one level everywhere: "every bite on braid". */
@@ -75,8 +83,19 @@ export function withLevel(design: Design, factor: string, level: string): Design
   const old = design.variables[factor];
   if (old === undefined || !isFactor(old))
     throw new Error(`"${factor}" is no factor of the model.`);
-  const values = old.values.map(() => level);
-  return designFor(design, { ...design.variables, [factor]: { levels: old.levels, values } });
+  if (!old.levels.includes(level)) throw unknownLevel(factor, level);
+  const set = { levels: old.levels, values: old.values.map(() => level) };
+  return encodeAgain(design, { ...design.variables, [factor]: set }, design.rows);
+}
+
+/** Terms whose variables have stayed the same keep their columns. */
+function encodeAgain(design: Design, variables: Variables, rows: number): Design {
+  const { terms: model } = design;
+  const parts = model.map((term, place) => {
+    const same = rows === design.rows && term.every((n) => variables[n] === design.variables[n]);
+    return same ? (design.parts[place] ?? []) : encodeTerm(term, { model, variables, rows });
+  });
+  return { ...design, ...flat(parts), rows, variables };
 }
 
 function rowsOf(variables: Variables): number {
@@ -98,47 +117,48 @@ function checked(name: string, variable: Variable, rows: number): Variable {
 const unknownLevel = (name: string, value: string): Error =>
   new Error(`"${value}" is no level of the factor "${name}".`);
 
-interface Named {
-  readonly name: string;
-  readonly column: Column;
+interface Encoding {
+  readonly model: readonly Term[];
+  readonly variables: Variables;
+  readonly rows: number;
 }
 
-function encode(
-  model: readonly Term[],
-  variables: Variables,
-  rows: number,
-): Pick<Design, 'names' | 'columns'> {
-  const ones: Named = { name: '', column: new Float64Array(rows).fill(1) };
-  const columns = model.flatMap((term) => {
-    let products: Named[] = [ones];
-    for (const name of term) {
-      const parts = encodeVariable(name, term, { model, variables });
-      // The first variable of a product runs fastest, as in the usual output of statistics programs.
-      products = parts.flatMap((part) => products.map((so_far) => multiply(so_far, part)));
-    }
-    return products;
-  });
-  return {
-    names: columns.map(({ name }) => name || '(Intercept)'),
-    columns: columns.map(({ column }) => column),
-  };
+function encodeTerm(term: Term, encoding: Encoding): NamedColumn[] {
+  const ones: NamedColumn = { name: '', column: new Float64Array(encoding.rows).fill(1) };
+  let products = [ones];
+  for (const name of term) {
+    const columns = encodeVariable(name, term, encoding);
+    // The first variable of a product runs fastest, as in the usual output of statistics programs.
+    products = columns.flatMap((column) => products.map((before) => multiply(before, column)));
+  }
+  return products;
 }
 
-const multiply = (a: Named, b: Named): Named => ({
-  name: a.name === '' ? b.name : `${a.name}:${b.name}`,
-  column: product(a.column, b.column),
-});
+const multiply = (a: NamedColumn, b: NamedColumn): NamedColumn =>
+  a.name === '' ? b : { name: `${a.name}:${b.name}`, column: product(a.column, b.column) };
 
-function encodeVariable(
-  name: string,
-  term: Term,
-  { model, variables }: { readonly model: readonly Term[]; readonly variables: Variables },
-): Named[] {
+function encodeVariable(name: string, term: Term, { model, variables }: Encoding): NamedColumn[] {
   const variable = variables[name] as Variable;
   if (!isFactor(variable)) return [{ name, column: Float64Array.from(variable) }];
   const levels = variable.levels.slice(codedByDifferences(name, term, model) ? 1 : 0);
-  return levels.map((level) => ({
+  const rows = variable.values.length;
+  const columns = levels.map((level) => ({
     name: `${name}${level}`,
-    column: Float64Array.from(variable.values, (value) => (value === level ? 1 : 0)),
+    column: new Float64Array(rows),
   }));
+  const byLevel = new Map(levels.map((level, place) => [level, columns[place]?.column]));
+  for (let row = 0; row < rows; row++) {
+    const column = byLevel.get(variable.values[row] as string);
+    if (column !== undefined) column[row] = 1;
+  }
+  return columns;
+}
+
+function flat(parts: Design['parts']): Pick<Design, 'names' | 'columns' | 'parts'> {
+  const all = parts.flat();
+  return {
+    names: all.map(({ name }) => name || '(Intercept)'),
+    columns: all.map(({ column }) => column),
+    parts,
+  };
 }

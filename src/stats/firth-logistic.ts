@@ -1,13 +1,12 @@
 import { type Refusal, refuse } from '../base/estimate.ts';
-import { addScaled, at, type Column, dot } from './design-columns.ts';
+import { addScaled, at, type Column, dot, product } from './design-columns.ts';
 import { binomialFamily, type Family } from './glm-family.ts';
 import { fittedModel } from './glm-fit.ts';
-import { type FitData, type Linearised, linearise, type Place, placeAt } from './glm-irls.ts';
+import { type FitData, linearise, type Place, placeAt, workingRows } from './glm-irls.ts';
 import { LINKS } from './glm-link.ts';
 import type { FittedModel, ModelData } from './glm-model.ts';
+import { quadraticForms, solver, weightedGram, weightedSums } from './glm-normal-equations.ts';
 import { type UsedRows, usedRows } from './glm-rows.ts';
-import { solveUpper } from './pivoted-qr.ts';
-import { cholesky, choleskySolveRows } from './sandwich-block.ts';
 
 const SHORT_STEP = 1e-10;
 /** A score this small that no longer shrinks is rounding. */
@@ -31,82 +30,70 @@ export function fitFirthLogistic(model: ModelData): FittedModel | Refusal {
   if ('kind' in used) return used;
   const end = settle(used, family);
   if (end === null) return refuse('The penalised fit did not settle on these rows.');
-  const fitted = fittedModel(model, family, { used, end: { ...end, state: 'settled' } });
+  const fitted = fittedModel(model, family, { used, end });
   return { ...fitted, estimator: 'firth', residual: end.residual };
 }
 
-interface End {
-  readonly coefficients: Column;
-  readonly model: Linearised;
+/** One place with its penalised likelihood, the penalised residuals and the step they ask for. */
+interface Penalised {
+  readonly place: Place;
+  /** −2·(log-likelihood + ½·ln det information), up to a constant. */
+  readonly deviance: number;
   readonly residual: Column;
+  readonly step: Column;
+  /** Of the step, in standard errors. */
+  readonly length: number;
 }
 
 /** Newton steps on the penalised score, halved until they do not lower the penalised likelihood. */
-function settle({ data }: UsedRows, family: Family): End | null {
-  let place = placeAt(data, family, new Float64Array(data.columns.length));
-  let model = linearise(data, family, place);
+function settle({ data }: UsedRows, family: Family) {
+  let here = penalised(data, family, new Float64Array(data.columns.length));
   let last = Number.POSITIVE_INFINITY;
-  for (let round = 0; round < MOST_STEPS; round++) {
-    if (model.r.rows < data.columns.length) return null;
-    const { residual, score, step } = penalisedStep(data, family, model);
-    const length = Math.sqrt(dot(score, score));
-    const rounding = length < ROUNDING_STEP && length > 0.9 * last;
-    if (length < SHORT_STEP || rounding)
-      return { coefficients: place.coefficients, model, residual };
-    const next = halved(data, family, { place, model, step });
-    if (next === null) return null;
+  for (let round = 0; round < MOST_STEPS && here !== null; round++) {
+    const { length, place, residual } = here;
+    if (length < SHORT_STEP || (length < ROUNDING_STEP && length > 0.9 * last)) {
+      const model = linearise(data, family, place);
+      return { state: 'settled', coefficients: place.coefficients, model, residual } as const;
+    }
     last = length;
-    [place, model] = [next.place, next.model];
+    here = stepped(data, family, here);
   }
   return null;
 }
 
 /**
- * The penalised score in the coordinates of the information and the step it asks for. A row's
- * leverage h acts like h more trials with half of them successes.
+ * The penalised score at the given coefficients. A row's leverage h pulls like h more trials with
+ * half of them successes, and counts so in the curvature too. null where there is no information.
  */
-function penalisedStep(data: FitData, family: Family, model: Linearised) {
-  const n = model.q.length;
-  const curvature = new Float64Array(n * n);
-  const residual = model.pearson.slice();
-  for (let row = 0; row < residual.length; row++) {
-    const place = model.q.map((column) => at(column, row));
-    const leverage = place.reduce((sum, value) => sum + value * value, 0);
-    const mean = family.link.mean(at(model.eta, row));
-    const root = family.link.slope(at(model.eta, row)) / Math.sqrt(at(model.variance, row));
-    residual[row] = at(residual, row) + (leverage * (0.5 - mean)) / root;
-    const weight = 1 + leverage / at(data.weight, row);
-    for (const [i, a] of place.entries())
-      for (const [j, b] of place.entries())
-        curvature[i * n + j] = at(curvature, i * n + j) + weight * a * b;
-  }
-  const score = Float64Array.from(model.q, (direction) => dot(direction, residual));
-  const solution = { rows: 1, columns: n, values: score.slice() };
-  // The curvature is the identity plus something positive, so that the factor always exists.
-  const factor = cholesky(curvature, n, 0);
-  if (factor !== null) choleskySolveRows(factor, solution);
-  return { residual, score, step: solveUpper(model.r, solution.values) };
+function penalised(data: FitData, family: Family, coefficients: Column): Penalised | null {
+  const place = placeAt(data, family, coefficients);
+  const { rootWeight, pearson } = workingRows(data, family, place.eta);
+  const weight = product(rootWeight, rootWeight);
+  const information = solver(weightedGram(data.sparse, weight), coefficients.length);
+  if (information === null) return null;
+  const leverage = product(weight, quadraticForms(data.sparse, information.inverse()));
+  const residual = pearson.map((value, row) => {
+    const pull = at(leverage, row) * (0.5 - family.link.mean(at(place.eta, row)));
+    return value + pull / at(rootWeight, row);
+  });
+  const raised = weight.map((w, row) => w * (1 + at(leverage, row) / at(data.weight, row)));
+  const curvature = solver(weightedGram(data.sparse, raised), coefficients.length);
+  if (curvature === null) return null;
+  const score = weightedSums(data.sparse, product(rootWeight, residual));
+  const step = curvature.solve(score);
+  const deviance = place.deviance - information.logDeterminant;
+  return { place, deviance, residual, step, length: Math.sqrt(Math.max(0, dot(step, score))) };
 }
 
-function halved(
-  data: FitData,
-  family: Family,
-  from: { readonly place: Place; readonly model: Linearised; readonly step: Column },
-): { readonly place: Place; readonly model: Linearised } | null {
-  const before = penalisedDeviance(from.model);
+function stepped(data: FitData, family: Family, from: Penalised): Penalised | null {
+  const allowed = from.deviance + 1e-10 * (1 + Math.abs(from.deviance));
   let share = 1;
   for (let halving = 0; halving < MOST_HALVINGS; halving++) {
     const tried = from.place.coefficients.slice();
     addScaled(tried, share, from.step);
-    const place = placeAt(data, family, tried);
-    const model = linearise(data, family, place);
-    if (penalisedDeviance(model) <= before + 1e-10 * (1 + Math.abs(before)))
-      return { place, model };
+    const next = penalised(data, family, tried);
+    if (next !== null && next.deviance <= allowed) return next;
     share /= 2;
   }
   return null;
 }
-
-/** −2·(log-likelihood + ½·ln det information), up to a constant. */
-const penalisedDeviance = ({ deviance, r }: Linearised): number =>
-  deviance - 2 * r.diag().reduce((sum, pivot) => sum + Math.log(pivot), 0);

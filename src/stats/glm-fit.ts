@@ -8,7 +8,7 @@ import {
   negativeBinomialFamily,
   poissonFamily,
 } from './glm-family.ts';
-import { type IrlsEnd, irls } from './glm-irls.ts';
+import { type IrlsEnd, irls, type Settled } from './glm-irls.ts';
 import { LINKS } from './glm-link.ts';
 import type { FittedModel, ModelData, ModelOutcome, SeparatedModel } from './glm-model.ts';
 import { type UsedRows, usedRows } from './glm-rows.ts';
@@ -40,7 +40,7 @@ export function fitRows(
   family: Family,
   { used, start = nullStart(used, family) }: { readonly used: UsedRows; readonly start?: Column },
 ): ModelOutcome {
-  let end = irls(used.data, family, { start, watchEdge: true });
+  let end: IrlsEnd = irls(used.data, family, { start, watchEdge: true });
   if (end.state !== 'settled') {
     const edges = used.data.y.map((value) => family.edge(value));
     const separation = findSeparation(used.data.columns, edges);
@@ -84,7 +84,7 @@ function nullStart({ data }: UsedRows, family: Family): Column {
 export function fittedModel(
   { design }: ModelData,
   family: Family,
-  { used, end }: { readonly used: UsedRows; readonly end: IrlsEnd },
+  { used, end }: { readonly used: UsedRows; readonly end: Settled },
 ): FittedModel {
   const { rows, trials, prior, columns, data } = used;
   const { eta, q, r, pearson, variance, deviance } = end.model;

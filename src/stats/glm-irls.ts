@@ -1,11 +1,13 @@
 import type { Matrix } from 'ml-matrix';
 import { addScaled, at, type Column, combine, dot, product } from './design-columns.ts';
 import type { Family } from './glm-family.ts';
+import { type SparseRows, solver, weightedGram, weightedSums } from './glm-normal-equations.ts';
 import { pivotedQr, solveUpper } from './pivoted-qr.ts';
 
 /** Data of one fit: columns that stand on their own, and only rows that carry weight. */
 export interface FitData {
   readonly columns: readonly Column[];
+  readonly sparse: SparseRows;
   /** Share of the trials (binomial) or the count itself. */
   readonly y: Column;
   /** Trials × prior weight of each row, above 0. */
@@ -28,8 +30,13 @@ export interface Linearised {
 }
 
 /** Where the iteration ended. */
-export interface IrlsEnd {
-  readonly state: 'settled' | 'at-the-edge' | 'unsettled';
+export type IrlsEnd =
+  | Settled
+  | { readonly state: 'at-the-edge' | 'unsettled'; readonly coefficients: Column };
+
+/** The iteration came to rest. */
+export interface Settled {
+  readonly state: 'settled';
   readonly coefficients: Column;
   readonly model: Linearised;
 }
@@ -45,9 +52,9 @@ const EDGE = 1e-6;
 const SMALLEST_VARIANCE = 1e-300;
 
 /**
- * Maximum likelihood by iteratively reweighted least squares with step halving, each step by QR.
- * Runs until the step is short in standard errors (not until the deviance stops moving, which
- * happens while the coefficients still do), so that residuals and covariance belong to the answer.
+ * Maximum likelihood by iteratively reweighted least squares with step halving. Runs until the step
+ * is short in standard errors (not until the deviance stops moving, which happens while the
+ * coefficients still do), so that residuals and covariance belong to the answer.
  * @param start coefficients to begin at
  * @param watchEdge stop with 'at-the-edge' when a row that is all success or all failure (or a
  * count of 0) is fitted within 1e-6 of it
@@ -59,24 +66,47 @@ export function irls(
   { start, watchEdge }: { readonly start: Column; readonly watchEdge: boolean },
 ): IrlsEnd {
   let place = placeAt(data, family, start);
-  let model = linearise(data, family, place);
   let last = Number.POSITIVE_INFINITY;
   for (let step = 0; step < MOST_STEPS; step++) {
     const { coefficients } = place;
-    if (watchEdge && touchesEdge(data, family, model.eta))
-      return { state: 'at-the-edge', coefficients, model };
-    if (model.r.rows < data.columns.length) break;
-    const score = Float64Array.from(model.q, (direction) => dot(direction, model.pearson));
-    const length = Math.sqrt(dot(score, score));
-    const rounding = length < ROUNDING_STEP && length > 0.5 * last;
-    if (length < SHORT_STEP || rounding) return { state: 'settled', coefficients, model };
-    const next = stepped(data, family, { from: place, step: solveUpper(model.r, score) });
+    if (watchEdge && touchesEdge(data, family, place.eta))
+      return { state: 'at-the-edge', coefficients };
+    const newton = newtonStep(data, workingRows(data, family, place.eta));
+    if (newton === null) break;
+    const rounding = newton.length < ROUNDING_STEP && newton.length > 0.5 * last;
+    if (newton.length < SHORT_STEP || rounding) return settledAt(data, family, place);
+    const next = stepped(data, family, { from: place, step: newton.step });
     if (next === null) break;
-    last = length;
+    last = newton.length;
     place = next;
-    model = linearise(data, family, place);
   }
-  return { state: 'unsettled', coefficients: place.coefficients, model };
+  return { state: 'unsettled', coefficients: place.coefficients };
+}
+
+function settledAt(data: FitData, family: Family, place: Place): IrlsEnd {
+  const { coefficients } = place;
+  const model = linearise(data, family, place);
+  const full = model.r.rows === data.columns.length;
+  return full ? { state: 'settled', coefficients, model } : { state: 'unsettled', coefficients };
+}
+
+/** The next step and its length in standard errors; null when the weights leave a column empty. */
+function newtonStep(data: FitData, { rootWeight, pearson }: WorkingRows) {
+  const gram = weightedGram(data.sparse, product(rootWeight, rootWeight));
+  const score = weightedSums(data.sparse, product(rootWeight, pearson));
+  const normal = solver(gram, score.length);
+  if (normal !== null) {
+    const step = normal.solve(score);
+    return { step, length: Math.sqrt(Math.max(0, dot(step, score))) };
+  }
+  // Products of nearly tied columns lose half the digits; QR keeps them.
+  const { q, r } = pivotedQr(
+    data.columns.map((column) => product(rootWeight, column)),
+    1e-14,
+  );
+  if (q.length < data.columns.length) return null;
+  const along = Float64Array.from(q, (direction) => dot(direction, pearson));
+  return { step: solveUpper(r, along), length: Math.sqrt(dot(along, along)) };
 }
 
 /** A set of coefficients, its linear predictor with offset, and how well it fits. */
@@ -116,8 +146,15 @@ function stepped(
   return null;
 }
 
-/** Working weights, residuals and their QR at one place. */
-export function linearise(data: FitData, family: Family, { eta, deviance }: Place): Linearised {
+/** What every row weighs and leaves at one place. */
+export interface WorkingRows {
+  readonly rootWeight: Column;
+  readonly pearson: Column;
+  readonly variance: Column;
+}
+
+/** Working weights (their roots), Pearson residuals and variances of y at the given predictor. */
+export function workingRows(data: FitData, family: Family, eta: Column): WorkingRows {
   const rows = eta.length;
   const rootWeight = new Float64Array(rows);
   const pearson = new Float64Array(rows);
@@ -129,6 +166,12 @@ export function linearise(data: FitData, family: Family, { eta, deviance }: Plac
     rootWeight[row] = family.link.slope(here) / Math.sqrt(spread);
     pearson[row] = (at(data.y, row) - family.link.mean(here)) / Math.sqrt(spread);
   }
+  return { rootWeight, pearson, variance };
+}
+
+/** The working rows and the QR of the weighted columns at one place. */
+export function linearise(data: FitData, family: Family, { eta, deviance }: Place): Linearised {
+  const { rootWeight, pearson, variance } = workingRows(data, family, eta);
   const weighted = data.columns.map((column) => product(rootWeight, column));
   const { q, r } = pivotedQr(weighted, 1e-14);
   return { eta, q, r, pearson, variance, deviance };

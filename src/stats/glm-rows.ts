@@ -3,6 +3,7 @@ import { at, type Column, pick } from './design-columns.ts';
 import { type Family, isBinomial } from './glm-family.ts';
 import type { FitData } from './glm-irls.ts';
 import type { ModelData } from './glm-model.ts';
+import { sparseRows } from './glm-normal-equations.ts';
 import { type PivotedQr, pivotedQr } from './pivoted-qr.ts';
 
 /** The rows of a model that carry weight, and the columns that stand on their own among them. */
@@ -36,11 +37,14 @@ export function usedRows(model: ModelData, family: Family): UsedRows | Refusal {
   if (rows.length === 0) return refuse('No row of the log carries any weight in this model.');
   const all = model.design.columns.map((column) => pick(column, rows));
   const columns = pivotedQr(all);
+  if (columns.kept.length === 0) return refuse('No column of the model holds anything but zeros.');
+  const kept = columns.kept.map((place) => all[place] as Column);
   const used = { trials: pick(trials, rows), prior: pick(weights, rows) };
   const counts = pick(model.y, rows);
   const y = isBinomial(family) ? counts.map((value, row) => value / at(used.trials, row)) : counts;
   const data: FitData = {
-    columns: columns.kept.map((place) => all[place] as Column),
+    columns: kept,
+    sparse: sparseRows(kept),
     y,
     weight: used.trials.map((value, row) => value * at(used.prior, row)),
     offset: pick(offset, rows),

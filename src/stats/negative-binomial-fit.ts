@@ -1,9 +1,9 @@
 import type { Refusal } from '../base/estimate.ts';
-import { negativeBinomialFamily } from './glm-family.ts';
-import { fitGlm, fitRows } from './glm-fit.ts';
+import { negativeBinomialFamily, poissonFamily } from './glm-family.ts';
+import { fitRows } from './glm-fit.ts';
 import { irls } from './glm-irls.ts';
 import type { FittedModel, ModelData, SeparatedModel } from './glm-model.ts';
-import { usedRows } from './glm-rows.ts';
+import { type UsedRows, usedRows } from './glm-rows.ts';
 import {
   type CountsAtMeans,
   scoreAtPoisson,
@@ -45,7 +45,9 @@ const SETTLED = 1e-12;
 export function fitNegativeBinomial(
   model: ModelData,
 ): NegativeBinomialModel | SeparatedModel | Refusal {
-  const poisson = fitGlm(model, { name: 'poisson' });
+  const used = usedRows(model, poissonFamily());
+  if ('kind' in used) return used;
+  const poisson = fitRows(model, poissonFamily(), { used });
   if (poisson.kind !== 'fitted') return poisson;
   const counts = { y: poisson.y, mean: poisson.fitted, weight: poisson.prior };
   const score = scoreAtPoisson(counts);
@@ -59,7 +61,7 @@ export function fitNegativeBinomial(
   };
   const start = thetaStart(counts);
   if (score <= 0 && start.logLik <= (poisson.logLik ?? 0)) return limit;
-  const fitted = alternate(model, poisson, start.theta);
+  const fitted = alternate(model, poisson, { used, start: start.theta });
   if (fitted.kind !== 'fitted') return fitted.kind === 'poisson' ? limit : fitted;
   const logLik = fitted.model.logLik ?? Number.NEGATIVE_INFINITY;
   if (logLik < (poisson.logLik ?? 0)) return limit;
@@ -75,10 +77,8 @@ type Alternated =
 function alternate(
   data: ModelData,
   poisson: FittedModel,
-  start: number,
+  { used, start }: { readonly used: UsedRows; readonly start: number },
 ): Alternated | SeparatedModel | Refusal {
-  const used = usedRows(data, poisson.family);
-  if ('kind' in used) return used;
   let counts: CountsAtMeans = { y: poisson.y, mean: poisson.fitted, weight: poisson.prior };
   let coefficients = poisson.coefficients;
   let theta = start;
@@ -89,12 +89,10 @@ function alternate(
     theta = next;
     if (still) break;
     const family = negativeBinomialFamily(theta);
-    const { coefficients: moved, model } = irls(used.data, family, {
-      start: coefficients,
-      watchEdge: false,
-    });
-    coefficients = moved;
-    counts = { ...counts, mean: model.eta.map(Math.exp) };
+    const end = irls(used.data, family, { start: coefficients, watchEdge: false });
+    if (end.state !== 'settled') break;
+    coefficients = end.coefficients;
+    counts = { ...counts, mean: end.model.eta.map(Math.exp) };
   }
   const family = negativeBinomialFamily(theta);
   const model = fitRows(data, family, { used, start: coefficients });

@@ -65,6 +65,7 @@ function withoutSpan(column: Column, length: number, q: readonly Column[]) {
   for (let pass = 0; pass < 2; pass++) {
     for (const [row, direction] of q.entries()) {
       const part = dot(direction, rest);
+      if (part === 0) continue;
       along[row] = (along[row] as number) + part;
       addScaled(rest, -part, direction);
     }

@@ -1,8 +1,10 @@
 import { at, type Column } from './design-columns.ts';
 import {
   type Block,
+  blockTimes,
   cholesky,
   choleskySolveRows,
+  combineRows,
   identityLessColumnProducts,
   identityLessRowProducts,
   timesBlock,
@@ -74,38 +76,38 @@ export interface LeftOut {
 }
 
 /**
- * Rows of one cluster adjusted by CR3: Q·(I − Q′Q)⁻¹, which equals (I − QQ′)⁻¹·Q; directions the
- * cluster decides alone are left out.
+ * Rows of one cluster adjusted by CR3: (I − QQ′)⁻¹·Q, which equals Q·(I − Q′Q)⁻¹; the smaller of the
+ * two matrices is inverted. Directions the cluster decides alone are left out.
  * Source: Bell & McCaffrey 2002; the two forms are equal by the push-through identity.
  */
 export function adjustCr3(q: Block): LeftOut {
-  const left = identityLessColumnProducts(q);
-  const factor = cholesky(left, q.columns, NOTHING_LEFT);
-  if (factor !== null) {
-    const adjusted = { ...q, values: q.values.slice() };
-    choleskySolveRows(factor, adjusted);
-    return { adjusted, lone: [] };
+  if (q.rows > q.columns) {
+    const { inverse, nothing } = pseudoInverse(identityLessColumnProducts(q), q.columns);
+    return { adjusted: blockTimes(q, inverse), lone: nothing };
   }
-  return leaveOutLone(q, left);
+  const { inverse, nothing } = pseudoInverse(identityLessRowProducts(q), q.rows);
+  // Where I − QQ′ takes a combination of rows to 0, that combination of Q is the direction itself.
+  return { adjusted: timesBlock(inverse, q), lone: nothing.map((u) => combineRows(u, q)) };
 }
 
-function leaveOutLone(q: Block, left: Column): LeftOut {
-  const n = q.columns;
-  const { values, vectors } = symmetricEigen(left, n);
-  const vector = (index: number): Column => vectors.slice(index * n, (index + 1) * n);
-  const indexes = Array.from({ length: n }, (_, index) => index);
+/** The inverse on the directions that are left, and the unit directions of which nothing is. */
+function pseudoInverse(matrix: Column, n: number) {
+  const factor = cholesky(matrix, n, NOTHING_LEFT);
   const inverse = new Float64Array(n * n);
-  for (const index of indexes.filter((i) => at(values, i) > NOTHING_LEFT))
-    for (const [i, a] of vector(index).entries())
-      for (const [j, b] of vector(index).entries())
-        inverse[i * n + j] = at(inverse, i * n + j) + (a * b) / at(values, index);
-  const out = new Float64Array(q.values.length);
-  for (let cell = 0; cell < out.length; cell++) {
-    const start = cell - (cell % n);
-    let sum = 0;
-    for (let k = 0; k < n; k++) sum += at(q.values, start + k) * at(inverse, k * n + (cell % n));
-    out[cell] = sum;
+  if (factor !== null) {
+    for (let i = 0; i < n; i++) inverse[i * n + i] = 1;
+    choleskySolveRows(factor, { rows: n, columns: n, values: inverse });
+    return { inverse, nothing: [] };
   }
-  const lone = indexes.filter((i) => !(at(values, i) > NOTHING_LEFT)).map(vector);
-  return { adjusted: { ...q, values: out }, lone };
+  const { values, vectors } = symmetricEigen(matrix, n);
+  const nothing: Column[] = [];
+  for (const [index, value] of values.entries()) {
+    const vector = vectors.slice(index * n, (index + 1) * n);
+    if (!(value > NOTHING_LEFT)) nothing.push(vector);
+    else
+      for (const [i, a] of vector.entries())
+        for (const [j, b] of vector.entries())
+          inverse[i * n + j] = at(inverse, i * n + j) + (a * b) / value;
+  }
+  return { inverse, nothing };
 }

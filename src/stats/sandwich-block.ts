@@ -55,6 +55,27 @@ export function timesBlock(square: Column, { rows, columns, values }: Block): Bl
   return { rows, columns, values: out };
 }
 
+/** block · square, for a square matrix of the block's number of columns. */
+export function blockTimes({ rows, columns: n, values }: Block, square: Column): Block {
+  const out = new Float64Array(rows * n);
+  for (let i = 0; i < rows; i++)
+    for (let k = 0; k < n; k++) {
+      const factor = at(values, i * n + k);
+      for (let j = 0; j < n; j++)
+        out[i * n + j] = at(out, i * n + j) + factor * at(square, k * n + j);
+    }
+  return { rows, columns: n, values: out };
+}
+
+/** Σ weight · row of the block. */
+export function combineRows(weights: Column, { rows, columns, values }: Block): Column {
+  const sum = new Float64Array(columns);
+  for (let row = 0; row < rows; row++)
+    for (let j = 0; j < columns; j++)
+      sum[j] = at(sum, j) + at(weights, row) * at(values, row * columns + j);
+  return sum;
+}
+
 /**
  * The lower Cholesky factor of a positive definite matrix of n × n, or null when a pivot falls to
  * `leastPivot` or below.

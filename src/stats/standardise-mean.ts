@@ -38,14 +38,17 @@ export function averageMean(
     return refuse(
       `The log never shows ${broken} apart from the other columns, so it cannot be predicted.`,
     );
-  const share = Float64Array.from(weights);
-  const whole = total(share);
-  for (const [row, weight] of share.entries()) share[row] = weight / whole;
+  const whole = total(weights);
+  const share = new Float64Array(rows.rows);
+  for (let row = 0; row < share.length; row++) share[row] = at(weights, row) / whole;
   const columns = model.kept.map((place) => rows.columns[place] as Column);
   const eta = combine(columns, model.coefficients, rows.rows);
   const { link } = model.family;
-  const averaged = (of: (eta: number) => number): Column =>
-    share.map((weight, row) => weight * of(at(eta, row)));
+  const averaged = (of: (eta: number) => number): Column => {
+    const parts = new Float64Array(share.length);
+    for (let row = 0; row < parts.length; row++) parts[row] = at(share, row) * of(at(eta, row));
+    return parts;
+  };
   const pull = averaged(link.slope);
   return {
     kind: 'average',

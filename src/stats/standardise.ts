@@ -59,7 +59,7 @@ export function standardise(
   const weights = options.weights ?? ownMix(model);
   const a = averageMean(model, rows.a, weights);
   const b = averageMean(model, rows.b, weights);
-  const basis = basisOf(model, options, total(Float64Array.from(weights)));
+  const basis = basisOf(model, options, total(weights));
   const make = (figure: Figure | Refusal): StandardisedEstimate =>
     withInterval(figure, { ...options, basis });
   const both = (of: (a: AverageMean, b: AverageMean) => Figure): Figure | Refusal =>
