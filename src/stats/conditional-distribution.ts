@@ -1,12 +1,18 @@
-import { conditionalWeights, type WeightQuestion, type Weights } from './conditional-weights.ts';
+import {
+  conditionalWeights,
+  type WeightQuestion,
+  type Weights,
+  withoutTails,
+} from './conditional-weights.ts';
 import type { Stratum } from './mantel-haenszel-strata.ts';
 
-/** More products than this (some seconds of work) are not taken on. */
-const MOST_PRODUCTS = 3e8;
+/** More products than this (about a second of work) are not taken on. */
+const MOST_PRODUCTS = 1e9;
 
 /** Totals of events in the first group and how likely each is, at one odds ratio. */
 export interface ConditionalDistribution extends Weights {
   readonly logOddsRatio: number;
+  readonly logWeights: Float64Array;
 }
 
 /**
@@ -20,27 +26,32 @@ export function conditionalDistribution(
   strata: readonly Stratum[],
   question: WeightQuestion,
 ): ConditionalDistribution | null {
+  const parts = strata.map((stratum) => conditionalWeights(stratum, question));
   let joint: Weights = { first: 0, weights: Float64Array.of(1) };
   let products = 0;
-  for (const stratum of strata) {
-    const next = conditionalWeights(stratum, question);
-    products += joint.weights.length * next.weights.length;
+  for (const part of parts) {
+    products += joint.weights.length * part.weights.length;
     if (products > MOST_PRODUCTS) return null;
-    joint = convolved(joint, next);
+    joint = withoutTails(convolved(joint, part), question.floor);
   }
-  return { ...joint, logOddsRatio: Math.log(question.oddsRatio) };
+  return {
+    ...joint,
+    logOddsRatio: Math.log(question.oddsRatio),
+    logWeights: joint.weights.map(Math.log),
+  };
 }
 
+/** Indexed loops, because these are by far the most steps of any exact method. */
 function convolved(a: Weights, b: Weights): Weights {
-  const first = a.first + b.first;
-  const weights = new Float64Array(a.weights.length + b.weights.length - 1);
-  let largest = 0;
-  for (const [i, left] of a.weights.entries())
-    for (const [j, right] of b.weights.entries())
-      weights[i + j] = (weights[i + j] as number) + left * right;
-  for (const weight of weights) largest = Math.max(largest, weight);
-  for (let i = 0; i < weights.length; i++) weights[i] = (weights[i] as number) / largest;
-  return { first, weights };
+  const [left, right] = [a.weights, b.weights];
+  const weights = new Float64Array(left.length + right.length - 1);
+  for (let i = 0; i < left.length; i++) {
+    const weight = left[i] as number;
+    for (let j = 0; j < right.length; j++)
+      weights[i + j] = (weights[i + j] as number) + weight * (right[j] as number);
+  }
+  const largest = weights.reduce((top, weight) => Math.max(top, weight), 0);
+  return { first: a.first + b.first, weights: weights.map((weight) => weight / largest) };
 }
 
 /** Where a total stands in its distribution: all shares of 1. */
@@ -56,17 +67,18 @@ export interface Standing {
  * tilted on the log scale, so that no power overflows.
  */
 export function standingAt(
-  { first, weights, logOddsRatio }: ConditionalDistribution,
+  { first, logWeights, logOddsRatio }: ConditionalDistribution,
   observed: number,
   movedLogOddsRatio: number,
 ): Standing {
   const tilt = movedLogOddsRatio - logOddsRatio;
-  const logs = weights.map((weight, i) => Math.log(weight) + (first + i - observed) * tilt);
-  const largest = logs.reduce((top, log) => Math.max(top, log), Number.NEGATIVE_INFINITY);
+  let largest = Number.NEGATIVE_INFINITY;
+  for (let i = 0; i < logWeights.length; i++)
+    largest = Math.max(largest, (logWeights[i] as number) + (first + i - observed) * tilt);
   let [all, atLeast, atMost, sum, squares] = [0, 0, 0, 0, 0];
-  for (const [i, log] of logs.entries()) {
-    const weight = Math.exp(log - largest);
+  for (let i = 0; i < logWeights.length; i++) {
     const distance = first + i - observed;
+    const weight = Math.exp((logWeights[i] as number) + distance * tilt - largest);
     all += weight;
     if (distance >= 0) atLeast += weight;
     if (distance <= 0) atMost += weight;
@@ -74,10 +86,9 @@ export function standingAt(
     squares += weight * distance * distance;
   }
   const mean = sum / all;
-  const standardDeviation = Math.sqrt(Math.max(0, squares / all - mean * mean));
   return {
     mean: observed + mean,
-    standardDeviation,
+    standardDeviation: Math.sqrt(Math.max(0, squares / all - mean * mean)),
     atLeast: atLeast / all,
     atMost: atMost / all,
   };

@@ -7,13 +7,6 @@ export interface Likelihood {
   readonly information: readonly (readonly number[])[];
 }
 
-/** Mean and covariance of covariate sums, with the log of the total weight they were taken over. */
-interface Moments {
-  logTotal: number;
-  readonly mean: number[];
-  readonly covariance: number[][];
-}
-
 /** Linear predictors of a set's members. */
 export function linearPredictors(set: MatchedSet, coefficients: readonly number[]): number[] {
   return set.covariates.map((row) => dot(row, coefficients));
@@ -39,55 +32,74 @@ export function caseTotals({ covariates, isCase }: MatchedSet): number[] {
  */
 export function exactLikelihood(set: MatchedSet, coefficients: readonly number[]): Likelihood {
   const { covariates, cases } = set;
-  const predictors = linearPredictors(set, coefficients);
   const width = coefficients.length;
-  const choices = Array.from({ length: cases + 1 }, (_, k) => emptyMoments(width, k === 0));
-  for (const [i, row] of covariates.entries()) {
+  const choices = emptyChoices(cases, width);
+  for (const [i, predictor] of linearPredictors(set, coefficients).entries()) {
+    const member = { row: covariates[i] as readonly number[], predictor };
     const left = covariates.length - 1 - i;
     for (let k = Math.min(i + 1, cases); k >= Math.max(1, cases - left); k--)
-      mixIn(choices[k] as Moments, choices[k - 1] as Moments, {
-        row,
-        predictor: predictors[i] as number,
-      });
+      mixIn(choices, k, member);
   }
-  const { logTotal, mean, covariance } = choices[cases] as Moments;
   const totals = caseTotals(set);
+  const mean = choices.mean.subarray(cases * width);
+  const line = (j: number) => (cases * width + j) * width;
   return {
-    logLikelihood: dot(totals, coefficients) - logTotal,
+    logLikelihood: dot(totals, coefficients) - (choices.logTotal[cases] as number),
     gradient: totals.map((value, j) => value - (mean[j] as number)),
-    information: covariance,
+    information: totals.map((_, j) => [...choices.covariance.subarray(line(j), line(j) + width)]),
   };
 }
 
-function emptyMoments(width: number, isStart: boolean): Moments {
+/**
+ * For each number of members k: the log of the total weight of all choices of k, and the mean and
+ * covariance of their covariate sums, one block a k in flat arrays.
+ */
+interface Choices {
+  readonly logTotal: Float64Array;
+  readonly mean: Float64Array;
+  readonly covariance: Float64Array;
+  /** Scratch: how far the mean with the new member lies from the mean without, one a covariate. */
+  readonly gap: Float64Array;
+}
+
+function emptyChoices(most: number, width: number): Choices {
+  const logTotal = new Float64Array(most + 1).fill(Number.NEGATIVE_INFINITY);
+  logTotal[0] = 0;
   return {
-    logTotal: isStart ? 0 : Number.NEGATIVE_INFINITY,
-    mean: new Array<number>(width).fill(0),
-    covariance: Array.from({ length: width }, () => new Array<number>(width).fill(0)),
+    logTotal,
+    mean: new Float64Array((most + 1) * width),
+    covariance: new Float64Array((most + 1) * width * width),
+    gap: new Float64Array(width),
   };
+}
+
+interface Member {
+  readonly row: readonly number[];
+  readonly predictor: number;
 }
 
 /** Choices of k without the new member, joined by choices of k − 1 with it. */
-function mixIn(
-  without: Moments,
-  smaller: Moments,
-  member: { readonly row: readonly number[]; readonly predictor: number },
-): void {
-  const logWith = smaller.logTotal + member.predictor;
-  const share = 1 / (1 + Math.exp(without.logTotal - logWith));
-  const gap = member.row.map(
-    (value, j) => value + (smaller.mean[j] as number) - (without.mean[j] as number),
-  );
-  for (const [j, line] of without.covariance.entries()) {
-    for (let l = 0; l < line.length; l++)
-      line[l] =
-        (1 - share) * (line[l] as number) +
-        share * (smaller.covariance[j]?.[l] as number) +
-        share * (1 - share) * ((gap[j] as number) * (gap[l] as number));
-    without.mean[j] = (without.mean[j] as number) + share * (gap[j] as number);
+function mixIn(choices: Choices, k: number, member: Member): void {
+  const { logTotal, mean, covariance, gap } = choices;
+  const width = gap.length;
+  const without = logTotal[k] as number;
+  const joined = (logTotal[k - 1] as number) + member.predictor;
+  const ahead = joined - without;
+  const share = 1 / (1 + Math.exp(-ahead));
+  logTotal[k] = Math.max(without, joined) + Math.log1p(Math.exp(-Math.abs(ahead)));
+  for (let j = 0; j < width; j++) {
+    const at = k * width + j;
+    const here = mean[at] as number;
+    gap[j] = (member.row[j] as number) + (mean[at - width] as number) - here;
+    mean[at] = here + share * (gap[j] as number);
   }
-  const [low, high] = [without.logTotal, logWith].sort((a, b) => a - b) as [number, number];
-  without.logTotal = high + Math.log1p(Math.exp(low - high));
+  for (let j = 0; j < width; j++)
+    for (let l = 0; l < width; l++) {
+      const at = (k * width + j) * width + l;
+      const smaller = covariance[at - width * width] as number;
+      const between = (1 - share) * ((gap[j] as number) * (gap[l] as number));
+      covariance[at] = (1 - share) * (covariance[at] as number) + share * (smaller + between);
+    }
 }
 
 /** Σ aᵢbᵢ. */

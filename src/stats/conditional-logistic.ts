@@ -49,8 +49,8 @@ export interface NoConditionalLogistic extends MatchedCount {
   readonly reason: string;
 }
 
-/** Exact sums over more products than this (about a second a step) are not taken on. */
-const MOST_PRODUCTS = 2e8;
+/** Exact sums over more products than this (some seconds in all) are not taken on. */
+const MOST_PRODUCTS = 5e6;
 
 /**
  * Conditional logistic regression: what makes a row a case, compared within its own set (trip), so

@@ -71,3 +71,11 @@ function walk(steps: number, floor: number, ratio: (step: number) => number): nu
   }
   return met;
 }
+
+/** The same without the values at both ends that fall below the floor, if the support is long. */
+export function withoutTails({ first, weights }: Weights, floor: number): Weights {
+  if (weights.length <= KEPT_WHOLE) return { first, weights };
+  const from = weights.findIndex((weight) => weight > floor);
+  const to = weights.findLastIndex((weight) => weight > floor);
+  return { first: first + from, weights: weights.slice(from, to + 1) };
+}

@@ -11,6 +11,8 @@ export function restrictedProportions(
   counts: TwoProportions,
   difference: number,
 ): { readonly p1: number; readonly p2: number } {
+  // Here the two shares are one number, and the slope below would vanish at both ends of its range.
+  if (Math.abs(difference) < Number.EPSILON) return pooled(counts);
   const lower = Math.max(0, -difference);
   const upper = Math.min(1, 1 - difference);
   const slope = (p2: number) => likelihoodSlope(counts, p2, difference);
@@ -18,6 +20,11 @@ export function restrictedProportions(
   if (slope(upper) >= 0) return { p1: upper + difference, p2: upper };
   const p2 = findRoot(slope, { lower, upper });
   return { p1: p2 + difference, p2 };
+}
+
+function pooled({ x1, n1, x2, n2 }: TwoProportions) {
+  const share = (x1 + x2) / (n1 + n2);
+  return { p1: share, p2: share };
 }
 
 /**

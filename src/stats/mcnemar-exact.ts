@@ -1,6 +1,7 @@
 import { type Basis, type Estimate, estimated, notEstimable } from '../base/estimate.ts';
-import { betaCdf, betaQuantile } from './distributions.ts';
-import { type Level, tailArea } from './interval-level.ts';
+import { betaCdf } from './distributions.ts';
+import type { Level } from './interval-level.ts';
+import { exactLowerOdds, oddsLimits } from './interval-odds.ts';
 import { countOf, type MatchedPairs, NO_PAIR_DIFFERS } from './mcnemar.ts';
 
 /** The conditional odds ratio of paired outcomes with the exact test that goes with it. */
@@ -31,24 +32,13 @@ export function mcnemarExact(pairs: MatchedPairs, { level }: Level): PairedOddsR
   const { onlyFirst, onlySecond } = pairs;
   if (onlyFirst + onlySecond === 0)
     return { ...notEstimable(NO_PAIR_DIFFERS, basis), logStandardError: null, p: null, midP: null };
-  const limits = {
-    lower: lowerOdds(onlyFirst, onlySecond, level),
-    upper: 1 / lowerOdds(onlySecond, onlyFirst, level),
-  };
+  const limits = oddsLimits(exactLowerOdds, { wins: onlyFirst, losses: onlySecond, level });
   const finite = onlyFirst > 0 && onlySecond > 0;
   return {
     ...estimated({ ...basis, estimate: onlyFirst / onlySecond, ...limits }),
     logStandardError: finite ? Math.sqrt(1 / onlyFirst + 1 / onlySecond) : null,
     ...binomialHalf(Math.min(onlyFirst, onlySecond), onlyFirst + onlySecond),
   };
-}
-
-/** Lower limit of the odds; both parts are beta quantiles, so that odds far from 1 keep digits. */
-function lowerOdds(wins: number, losses: number, level: number): number {
-  if (wins === 0) return 0;
-  const tail = tailArea(level);
-  const share = betaQuantile(tail, wins, losses + 1);
-  return share < 0.5 ? share / (1 - share) : 1 / betaQuantile(1 - tail, losses + 1, wins) - 1;
 }
 
 /** Two-sided p of at most `fewer` successes among n at chance ½; twice a tail, which is symmetric. */

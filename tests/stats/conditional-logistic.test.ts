@@ -6,6 +6,9 @@ import { type MatchedRows, matchedSets } from '../../src/stats/conditional-logis
 import { conditionalOddsRatio } from '../../src/stats/conditional-odds-ratio.ts';
 import { expectClose, loadCheckValue, loadData, loadReference } from '../helpers/reference.ts';
 
+// One seed: a law that fails must fail again on the next run.
+fc.configureGlobal({ seed: 1907 });
+
 interface LogisticInputs {
   readonly formula: string;
   readonly method: 'exact' | 'efron' | 'breslow';

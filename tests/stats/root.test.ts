@@ -2,6 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { findRoot, findRootOutward } from '../../src/stats/root.ts';
 
+// One seed: a law that fails must fail again on the next run.
+fc.configureGlobal({ seed: 1907 });
+
 describe('findRoot', () => {
   test.each([
     ['√2', (x: number) => x * x - 2, 0, 2, Math.SQRT2],
