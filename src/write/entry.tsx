@@ -1,6 +1,7 @@
 import type { ComponentChildren, VNode } from 'preact';
 import { printable } from '../base/words.ts';
 import type { Picture } from '../draw/drawing.ts';
+import { Running } from './running.tsx';
 
 /** One question of a page with its answer, from the sentence to the way it was worked out. */
 export interface Entry {
@@ -58,24 +59,6 @@ export function EntrySection({ entry }: { readonly entry: Entry }) {
         )}
       </div>
     </section>
-  );
-}
-
-/** Running text in which no bracketed interval is torn apart at the end of a line. */
-function Running({ text }: { readonly text: string }) {
-  const pieces = printable(text).split(/(\([^()\s]{1,24}\))/);
-  return (
-    <>
-      {pieces.map((piece, at) =>
-        at % 2 === 1 ? (
-          <span class="whole" key={String(at)}>
-            {piece}
-          </span>
-        ) : (
-          piece
-        ),
-      )}
-    </>
   );
 }
 

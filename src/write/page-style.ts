@@ -61,6 +61,11 @@ thead .number{white-space:normal}
 .shade5{background:color-mix(in srgb,var(--first) 34%,transparent)}
 .how{font-size:.88rem;color:var(--muted);margin:.5rem 0 0;max-width:40rem}
 .prose{max-width:40rem}
+div>dt{border-top:1px solid var(--line);padding-top:.6rem}
+.answers dd{max-width:40rem}
+.verdict{display:inline-block;font-weight:400;font-size:.88rem;padding:0 .5rem;margin-left:.3rem;border:1px solid var(--muted);border-radius:1rem}
+.clear,.alike{border:2px solid var(--first);font-weight:600}
+.thin.verdict{border-style:dashed;color:var(--thin)}
 dt{font-weight:600;margin-top:.8rem}
 dd{margin:.1rem 0 0}
 pre,code{font-family:ui-monospace,"SF Mono",Consolas,"DejaVu Sans Mono",monospace;font-size:.88em}
