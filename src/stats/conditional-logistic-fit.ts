@@ -3,12 +3,19 @@ import type { Likelihood } from './conditional-logistic-likelihood.ts';
 import type { MatchedSet } from './conditional-logistic-sets.ts';
 import { minimiseConvex } from './minimise.ts';
 
-/** Information left, as a share of that at 0, below which a coefficient is taken to have no end. */
+/**
+ * Information left, as a share of that at 0, below which a coefficient is taken to have no end. With
+ * n sets and a finite estimate at least about 4/n of it is left; without one it falls by a factor of
+ * e with every step, and rounding would end the search somewhere far out.
+ */
 const VANISHED = 1e-9;
 
 /**
  * The coefficients of the highest likelihood, sought in units in which the information at 0 has a
- * diagonal of 1, so that neither kilometres nor seconds stall the search. Null where there are none.
+ * diagonal of 1, so that neither kilometres nor seconds stall the search. Null where there are none:
+ * the likelihood then keeps rising along some direction.
+ * @param likelihood of all sets together, at coefficients in the covariates' own units
+ * @param atZero the same at coefficients of 0, its information of full rank
  */
 export function highestPoint(
   likelihood: (beta: readonly number[]) => Likelihood,
@@ -35,7 +42,11 @@ export function highestPoint(
     : coefficients;
 }
 
-/** Why the covariates cannot be told apart, or null when they can. */
+/**
+ * Why the covariates cannot be told apart, naming the first that adds nothing to those before it, or
+ * null when they can. Judged at coefficients of 0, where information is a covariance within sets:
+ * what is tied there is tied everywhere.
+ */
 export function whyTied(
   information: readonly (readonly number[])[],
   names: readonly string[],
@@ -73,11 +84,13 @@ export function sumOverSets(
   };
 }
 
+/** Information about coefficients that are measured in these units; a correlation matrix at 0. */
 const inUnits = (information: readonly (readonly number[])[], units: readonly number[]) =>
   information.map((line, j) =>
     line.map((value, l) => value / ((units[j] as number) * (units[l] as number))),
   );
 
+/** Smallest eigenvalue, 0 (to rounding) where some mixture of the covariates is not informed on. */
 const leastEigenvalue = (symmetric: readonly (readonly number[])[]): number =>
   Math.min(
     ...new EigenvalueDecomposition(matrixOf(symmetric), { assumeSymmetric: true }).realEigenvalues,

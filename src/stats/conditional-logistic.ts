@@ -88,6 +88,7 @@ export function conditionalLogistic(
   return { ...summary({ coefficients, top, atZero }, { names, level, method, count }), ...count };
 }
 
+/** A likelihood at its highest point and at coefficients of 0. */
 interface Peak {
   readonly coefficients: readonly number[];
   readonly top: Likelihood;
@@ -100,6 +101,10 @@ interface Setting extends Level {
   readonly count: MatchedCount;
 }
 
+/**
+ * Covariance is the inverse of the observed information; the two tests compare the highest point
+ * with 0 by its height and by the slope at 0.
+ */
 function summary(
   { coefficients, top, atZero }: Peak,
   { names, level, method, count }: Setting,

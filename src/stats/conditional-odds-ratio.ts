@@ -83,13 +83,17 @@ const NO_CHOICE: ExactTest = {
   pGreater: 1,
 };
 
-/** A finite odds ratio not far from the estimate: Mantel–Haenszel with half a unit on both sides. */
+/**
+ * A finite odds ratio not far from the estimate: Mantel–Haenszel with half a unit on both sides.
+ * Weights are formed there, so that the ones that matter for the limits are the large ones.
+ */
 function roughOddsRatio(used: readonly Stratum[]): number {
   const forFirst = total(used, ({ x1, n1, x2, n2 }) => x1 * ((n2 - x2) / (n1 + n2)));
   const forSecond = total(used, ({ x1, n1, x2, n2 }) => x2 * ((n1 - x1) / (n1 + n2)));
   return (forFirst + 0.5) / (forSecond + 0.5);
 }
 
+/** The total seen in the first group, and what the margins allow it to be. */
 interface Observed extends Level {
   readonly observed: number;
   readonly least: number;
@@ -120,6 +124,10 @@ function exactLimits(
   };
 }
 
+/**
+ * Sums over the distribution at an odds ratio of 1. A total beyond the weights kept is less likely
+ * than 10⁻³⁰⁰ of the likeliest, and its tail counts as 0.
+ */
 function tailsAtOne({ first, weights }: ConditionalDistribution, observed: number) {
   let [all, less, greater, unlikely] = [0, 0, 0, 0];
   const seen = weights[observed - first] ?? 0;

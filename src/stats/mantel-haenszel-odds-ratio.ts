@@ -24,6 +24,7 @@ export function mantelHaenszelOddsRatio(
   const used = weighedStrata(strata);
   const n = total(used, (stratum) => stratum.n);
   const basis = { level, method: 'mantel-haenszel-odds-ratio', n, exposure: null, notes: [] };
+  // R and S, P and Q of the paper: what speaks for either group, and the agreement of the table.
   const terms = used.map((stratum) => {
     const [misses1, misses2] = [stratum.n1 - stratum.x1, stratum.n2 - stratum.x2];
     return {
@@ -47,6 +48,7 @@ export function mantelHaenszelOddsRatio(
   return { ...logNormalRatio({ estimate: R / S, logVariance }, basis), ...count };
 }
 
+/** Why one of the two sums is 0, in a sentence. */
 function whyNoOddsRatio(forFirst: number, forSecond: number): string {
   if (forFirst === forSecond)
     return 'No stratum holds both groups and both outcomes, so no odds ratio can be formed.';

@@ -12,7 +12,10 @@ export interface WeighedRates extends TwoRates {
   readonly second: number;
 }
 
-/** The strata with exposure in both groups; the others carry no weight in any formula. */
+/**
+ * The strata with exposure in both groups, weighed; the others carry no weight in any formula.
+ * @throws RangeError for a negative number or NaN, which are mistakes of the caller.
+ */
 export function weighedRates(strata: readonly TwoRates[]): WeighedRates[] {
   for (const stratum of strata) checkRates(stratum);
   return strata
@@ -25,7 +28,7 @@ export function weighedRates(strata: readonly TwoRates[]): WeighedRates[] {
     });
 }
 
-/** Events and exposure behind a comparison of rates over strata. */
+/** Events (`n`) and exposure of both groups behind a comparison of rates over strata. */
 export function basisOfRates(
   used: readonly TwoRates[],
   { level, method }: Level & { readonly method: string },

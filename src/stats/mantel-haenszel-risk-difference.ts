@@ -26,7 +26,7 @@ export interface DifferenceErrors {
  * The Mantel–Haenszel difference of two proportions over independent strata, first less second, −1
  * to 1, with a normal interval on Sato's standard error; the limits may pass ±1 in small tables.
  * Not estimable without a stratum that holds both groups, or where no unit was an event, every unit
- * was, or one group had all of them: then nothing shows how much it varies.
+ * was, or one group had all of them: then nothing shows how much the difference varies.
  * Source: Greenland & Robins 1985, Biometrics 41:55; Sato 1989, Biometrics 45:1323.
  */
 export function mantelHaenszelRiskDifference(
@@ -45,7 +45,7 @@ export function mantelHaenszelRiskDifference(
   if (!(variance > 0))
     return {
       ...notEstimable(
-        'Within each group every unit went the same way, so nothing shows how much it varies.',
+        'No stratum shows any variation within its groups, so nothing tells how much the difference varies.',
         basis,
       ),
       ...count,
