@@ -32,7 +32,7 @@ const NORMAL_NODES = [
   [-Math.sqrt(5 + Math.sqrt(10)), (7 - 2 * Math.sqrt(10)) / 60],
 ] as const;
 
-const SPREADS = 16;
+const SPREADS = 20;
 
 /** Priors beyond this share of the whole weight change no printed digit. */
 const KEPT = 0.9995;

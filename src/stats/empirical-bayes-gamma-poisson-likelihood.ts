@@ -68,7 +68,8 @@ export function shapeProfile(options: readonly Events[]): SpreadProfile {
 
 /**
  * The priors these records leave possible, by 1/(1 + shape) (0 to 1) and the logarithm of the common
- * rate; that rate held possible beforehand by Jeffreys' rule.
+ * rate; beforehand every logarithm is equally possible (Jeffreys' rule leaves very high rates too
+ * probable to average over when few options are known).
  */
 export function gammaPriorFamily(options: readonly Events[]): PriorFamily<GammaPrior> {
   const prior = (spread: number, logMean: number): GammaPrior => {
@@ -81,8 +82,7 @@ export function gammaPriorFamily(options: readonly Events[]): PriorFamily<GammaP
       const { shape, rate } = bestGammaPriorAt(options, 1 / spread - 1);
       return Math.log(shape / rate);
     },
-    logWeight: (spread, logMean) =>
-      gammaPoissonLogLikelihood(options, prior(spread, logMean)) + logMean / 2,
+    logWeight: (spread, logMean) => gammaPoissonLogLikelihood(options, prior(spread, logMean)),
   };
 }
 

@@ -1,5 +1,5 @@
 # 24 limits of shrunken rates that count the doubt about the common distribution: every spread (correlation within an option,
-# or 1/(1 + shape)) from 0 to 1 equally possible, the common rate by Jeffreys' rule. Done here by a fine grid of 300 spreads x 321
+# or 1/(1 + shape)) from 0 to 1 equally possible, a common proportion by Jeffreys' rule, a common rate flat in its logarithm. Done here by a fine grid of 300 spreads x 321
 # common rates; the project uses 16 x 5 places, hence the tolerance. Data: cases of 07. Run: Rscript 24-doubt.R
 suppressPackageStartupMessages(library(jsonlite))
 cases <- list(); arr <- function(x) I(unname(x))
@@ -12,8 +12,8 @@ bb <- function(id, x, n, level) { u <- seq(-8, 8, by = .05); al <- (1 - level) /
   w <- exp(lw - max(lw)); w <- w / sum(w); k <- w > 1e-9
   lim <- function(p) sapply(seq_along(x), function(i) quant(function(q) sum(w[k] * pbeta(q, x[i] + a[k], n[i] - x[i] + b[k])), p, 1))
   push(id, list(successes = arr(x), trials = arr(n), level = level), lim(al), lim(1 - al)) }
-gp <- function(id, y, T, level) { al <- (1 - level) / 2; m0 <- sum(y) / sum(T); u <- log(m0) + seq(-4, 4, by = .025)
-  g <- expand.grid(j = seq_along(t), u = u); s <- 1 / spread[g$j] - 1; r <- s / exp(g$u); lw <- log(step[g$j]) + g$u / 2
+gp <- function(id, y, T, level) { al <- (1 - level) / 2; m0 <- sum(y) / sum(T); u <- log(m0) + seq(-9, 9, by = .05)
+  g <- expand.grid(j = seq_along(t), u = u); s <- 1 / spread[g$j] - 1; r <- s / exp(g$u); lw <- log(step[g$j])
   for (i in seq_along(y)) lw <- lw + dnbinom(y[i], size = s, mu = exp(g$u) * T[i], log = TRUE)
   w <- exp(lw - max(lw)); w <- w / sum(w); k <- w > 1e-9
   lim <- function(p) sapply(seq_along(y), function(i) quant(function(q) sum(w[k] * pgamma(q, y[i] + s[k], T[i] + r[k])), p, 60 * m0))
