@@ -82,11 +82,11 @@ function ranked(
     const option = found.options[at];
     const standing = found.standings[at];
     if (option === undefined || standing === undefined) return [];
-    const { posteriorMean, posteriorLower, posteriorUpper } = option;
+    const { posteriorMean, lower, upper } = option;
     return [
       {
         raw,
-        shrunken: { estimate: posteriorMean, lower: posteriorLower, upper: posteriorUpper },
+        shrunken: { estimate: posteriorMean, lower, upper },
         probabilityBest: standing.best,
         probabilityNearBest: standing.nearBest,
       },
