@@ -61,18 +61,36 @@ function untested(reason: string, df: number): Homogeneity {
 }
 
 /**
- * The table with a stratum's margins and the common odds ratio ψ: its first cell is the root of
- * (1 − ψ)a² + (n₂ − m + ψ(n₁ + m))a − ψn₁m = 0 that leaves no cell negative, in the form that loses
- * no digits at ψ = 1.
+ * The table with a stratum's margins and the common odds ratio. Each cell is found for itself, as
+ * the first cell of a table turned about, because a cell near 0 has no digits left as the rest of
+ * its margin.
  */
 function fittedTable({ x1, n1, x2, n2 }: Stratum, oddsRatio: number) {
-  const events = x1 + x2;
-  const linear = n2 - events + oddsRatio * (n1 + events);
-  const root = Math.sqrt(linear ** 2 + 4 * (1 - oddsRatio) * oddsRatio * n1 * events);
-  const a =
-    linear >= 0
-      ? (2 * oddsRatio * n1 * events) / (linear + root)
-      : (root - linear) / (2 * (1 - oddsRatio));
-  const cells = [a, n1 - a, events - a, n2 - events + a];
-  return { cells, excess: x1 - a, variance: 1 / total(cells, (cell) => 1 / cell) };
+  const [events, others] = [x1 + x2, n1 - x1 + (n2 - x2)];
+  const first = firstCell({ row: n1, otherRow: n2, column: events }, oddsRatio);
+  const cells = [
+    first,
+    firstCell({ row: n1, otherRow: n2, column: others }, 1 / oddsRatio),
+    firstCell({ row: n2, otherRow: n1, column: events }, 1 / oddsRatio),
+    firstCell({ row: n2, otherRow: n1, column: others }, oddsRatio),
+  ];
+  return { cells, excess: x1 - first, variance: 1 / total(cells, (cell) => 1 / cell) };
+}
+
+interface Margins {
+  readonly row: number;
+  readonly otherRow: number;
+  readonly column: number;
+}
+
+/**
+ * The root a of (1 − ψ)a² + (r₂ − c + ψ(r + c))a − ψrc = 0 that leaves no cell negative, r, r₂ and c
+ * being its row, the other row and its column, in the form that loses no digits near ψ = 1.
+ */
+function firstCell({ row, otherRow, column }: Margins, oddsRatio: number): number {
+  const linear = otherRow - column + oddsRatio * (row + column);
+  const root = Math.sqrt(Math.max(0, linear ** 2 + 4 * (1 - oddsRatio) * oddsRatio * row * column));
+  return linear >= 0
+    ? (2 * oddsRatio * row * column) / (linear + root)
+    : (root - linear) / (2 * (1 - oddsRatio));
 }

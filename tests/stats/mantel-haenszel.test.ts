@@ -235,6 +235,21 @@ describe('what cannot be said, and why', () => {
     );
   });
 
+  test('homogeneity of tables with cells far below a unit stays a number', () => {
+    const far: Four[] = [
+      [1_000_000, 0, 0, 3],
+      [1, 0, 0, 7],
+      [0, 40, 157_917_419, 842_082_581],
+      [999_999_999, 1, 7, 0],
+    ];
+    const { breslowDay: plain, tarone } = breslowDay(far.map(stratum));
+    for (const outcome of [plain, tarone]) {
+      if (outcome.kind !== 'tested') expect.fail(outcome.reason);
+      expect(Number.isFinite(outcome.statistic)).toBe(true);
+      expect(outcome.p).toBeGreaterThanOrEqual(0);
+    }
+  });
+
   test('rates without exposure or events', () => {
     const rates = (events1: number, exposure1: number, events2: number, exposure2: number) => [
       { events1, exposure1, events2, exposure2 },
