@@ -40,6 +40,6 @@ export function normalMixtureBound(v: number, mixture: NormalMixture & { alpha: 
   const twoSided = Math.sqrt((v + rho) * (Math.log1p(v / rho) - 2 * Math.log(alpha)));
   if (mixture.sided === 2) return twoSided;
   const short = (s: number): number => logNormalMixture(s, v, mixture) + Math.log(alpha);
-  // At the two-sided boundary and below, one side has at most twice the capital of two.
+  // At the two-sided boundary the one-sided capital, 2Φ times as much, has passed 1/α already.
   return findRoot(short, { lower: 0, upper: twoSided });
 }
