@@ -1,4 +1,5 @@
 import type { ComponentChildren, VNode } from 'preact';
+import { formatCount } from '../base/format-number.ts';
 import { printable } from '../base/words.ts';
 import { type CsvValue, csvText } from './csv.ts';
 
@@ -28,6 +29,9 @@ export interface DataTable<Row> {
   readonly wordy?: boolean;
 }
 
+/** More rows than this weigh a page down; the CSV file beside it has them all. */
+const MOST_ROWS = 100;
+
 /** The table as markup, in a region of its own that scrolls where the page is too narrow. */
 export function tableView<Row>(table: DataTable<Row>): VNode {
   const { id, caption, columns, rows, thin, wordy } = table;
@@ -36,7 +40,10 @@ export function tableView<Row>(table: DataTable<Row>): VNode {
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by key
     <section class="scroll" aria-labelledby={`${id}-caption`} tabIndex={0}>
       <table {...role('table')} class={wordy === true ? 'wordy' : undefined}>
-        <caption id={`${id}-caption`}>{caption}</caption>
+        <caption id={`${id}-caption`}>
+          {caption}
+          {rows.length > MOST_ROWS && ` ${cutWords(rows.length)}`}
+        </caption>
         <thead {...role('rowgroup')}>
           <tr {...role('row')}>
             {columns.map(({ head, kind }) => (
@@ -52,7 +59,7 @@ export function tableView<Row>(table: DataTable<Row>): VNode {
           </tr>
         </thead>
         <tbody {...role('rowgroup')}>
-          {rows.map((row, at) => (
+          {rows.slice(0, MOST_ROWS).map((row, at) => (
             <tr {...role('row')} class={thin?.(row) === true ? 'thin' : undefined} key={String(at)}>
               {columns.map((column, c) => (
                 <Cell column={column} isHead={c === 0} role={role} key={column.head}>
@@ -65,6 +72,10 @@ export function tableView<Row>(table: DataTable<Row>): VNode {
       </table>
     </section>
   );
+}
+
+function cutWords(rows: number): string {
+  return `The first ${formatCount(MOST_ROWS)} of ${formatCount(rows)} rows; the file has them all.`;
 }
 
 /** The same table as CSV: raw numbers, one header a value. */

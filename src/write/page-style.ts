@@ -75,7 +75,7 @@ pre{white-space:pre-wrap;background:var(--wash);padding:.6rem .8rem}
 .cautions li{margin:.4rem 0;max-width:46rem}
 @media (max-width:45.99rem){
 .wordy,.wordy tbody,.wordy tr,.wordy th,.wordy td,.wordy caption{display:block;width:auto;max-width:none}
-.wordy thead{position:absolute;left:-100vw}
+.wordy thead{display:block;position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
 .wordy tr{border-bottom:1px solid var(--line);padding:.5rem 0}
 .wordy tr>*{border:0;padding:.1rem 0;text-align:left;white-space:normal}
 .wordy td:empty{display:none}

@@ -18,8 +18,8 @@ export interface CrossQuestion {
   readonly factors: readonly [FactorName, FactorName];
 }
 
-/** A factor with more levels than this makes no picture that can be read. */
-const MOST_LEVELS = 40;
+/** A cross-table of more cells than this makes no picture that can be read. */
+const MOST_CELLS = 240;
 const MOST_NAMED = 3;
 
 /** Shows who fished where, so that factors which always go together are seen before they mislead. */
@@ -30,16 +30,17 @@ export async function crossEntry(
   const cells = levelRates(context, factors, ['hookup_rate']).filter((cell) => !cell.isMissing);
   const [columns, rows] = factors.map((factor) => levelsOf(cells, factor)) as [string[], string[]];
   const [first, second] = factors.map(factorWords) as [string, string];
+  const bitesAt = pairedBites(cells, factors);
   const chart: HeatChart = {
     rows: rows.map((level) => levelName(factors[1], level)),
     columns: columns.map((level) => levelName(factors[0], level)),
-    counts: rows.map((row) => columns.map((column) => bitesAt(cells, factors, [column, row]))),
+    counts: rows.map((row) => columns.map((column) => bitesAt(column, row))),
     title: `bites, by ${second} and ${first}`,
   };
   const hasEffort = cells.some(({ main }) => main.line_hours !== null);
   const table = crossTable(cells, { id, factors });
   const csv = `${id}.csv`;
-  const fits = rows.length > 0 && Math.max(rows.length, columns.length) <= MOST_LEVELS;
+  const fits = rows.length > 0 && rows.length * columns.length <= MOST_CELLS;
   const words = {
     id: `${id}-picture`,
     title: `Bites by ${second} and ${first}`,
@@ -69,14 +70,16 @@ function levelsOf(cells: readonly LevelRates[], factor: FactorName): string[] {
   return [...new Set(cells.map((cell) => cell.by[factor] ?? ''))];
 }
 
-/** null where neither a bite nor a line is on record for the pair. */
-function bitesAt(
+/** Bites by pair of levels; null where neither a bite nor a line is on record for the pair. */
+function pairedBites(
   cells: readonly LevelRates[],
   [one, other]: readonly [FactorName, FactorName],
-  [a, b]: readonly [string, string],
-): number | null {
-  const cell = cells.find(({ by }) => by[one] === a && by[other] === b);
-  return cell === undefined ? null : cell.main.bites;
+): (a: string, b: string) => number | null {
+  const keyOf = (a: string, b: string) => JSON.stringify([a, b]);
+  const bites = new Map(
+    cells.map(({ by, main }) => [keyOf(by[one] ?? '', by[other] ?? ''), main.bites]),
+  );
+  return (a, b) => bites.get(keyOf(a, b)) ?? null;
 }
 
 interface Crossed {

@@ -44,7 +44,7 @@ export interface EntryWithFiles {
 }
 
 /** More rows than this do not make a picture; the table has them all. */
-const MOST_ROWS = 40;
+const MOST_ROWS = 30;
 
 /** Answers a question about levels: sentence, dots with intervals, the table behind, its CSV. */
 export async function levelEntry(
@@ -105,7 +105,7 @@ async function levelPicture(
   const [measure] = asked.measures;
   const known = levels.filter((level) => asked.factors.length < 2 || !level.isMissing);
   const shown = known.slice(0, MOST_ROWS);
-  const whole = context.rates([]).find((row) => row.measure === measure);
+  const [whole] = context.rates([], [measure]);
   const chart = dotChart(measure, shown, whole);
   const title = `${MEASURE_HEADS[measure]}, by ${asked.factors.map(factorWords).join(' and ')}`;
   const described = shown.map(({ name, main }) => {

@@ -1,3 +1,4 @@
+import { groupBy } from '../../base/group-by.ts';
 import type { GroupRate } from '../../estimate/group-rate.ts';
 import type { FactorName } from '../../tally/factors.ts';
 import { NOT_RECORDED } from '../../tally/level-order.ts';
@@ -24,15 +25,22 @@ export function levelRates(
   factors: readonly FactorName[],
   measures: readonly [Measure, ...Measure[]],
 ): LevelRates[] {
-  const rates = context.rates(factors).filter(({ measure }) => measures.includes(measure));
-  const heads = rates.filter((rate) => rate.measure === measures[0]);
-  return heads.map((main) => ({
-    by: main.by,
-    name: factors.map((factor) => levelName(factor, main.by[factor] ?? '')).join(', '),
-    isMissing: factors.some((factor) => main.by[factor] === NOT_RECORDED),
-    main,
-    rates: rates.filter((rate) => factors.every((name) => rate.by[name] === main.by[name])),
-  }));
+  const groups = groupBy(context.rates(factors, measures), ({ by }) =>
+    JSON.stringify(factors.map((factor) => by[factor])),
+  );
+  return [...groups.values()].flatMap((rates) => {
+    const main = rates.find(({ measure }) => measure === measures[0]);
+    if (main === undefined) return [];
+    return [
+      {
+        by: main.by,
+        name: factors.map((factor) => levelName(factor, main.by[factor] ?? '')).join(', '),
+        isMissing: factors.some((factor) => main.by[factor] === NOT_RECORDED),
+        main,
+        rates,
+      },
+    ];
+  });
 }
 
 /** Whether a level may be ranked: recorded, with a figure, and resting on enough. */

@@ -24,21 +24,23 @@ export interface ReportOptions {
 /** What every page of a report draws on. */
 export interface ReportContext extends ReportOptions {
   readonly season: TidySeason;
-  /** All measures by some factors, for the report's part of the log; each worked out once. */
-  readonly rates: (by: readonly FactorName[]) => readonly GroupRate[];
+  /** Measures by some factors, for the report's part of the log; what was asked before is kept. */
+  readonly rates: (by: readonly FactorName[], measures: readonly Measure[]) => readonly GroupRate[];
 }
 
 /** Makes the context of one report. */
 export function reportContext(season: TidySeason, options: ReportOptions): ReportContext {
   const { filter, level, seed } = options;
   const known = new Map<string, readonly GroupRate[]>();
-  const rates = (by: readonly FactorName[]) => {
-    const key = by.join();
-    const before = known.get(key);
-    if (before !== undefined) return before;
-    const fresh = ratesBy(season, { ...filter, by, measures: MEASURE_NAMES, level, seed });
-    known.set(key, fresh);
-    return fresh;
+  const rates = (by: readonly FactorName[], measures: readonly Measure[]) => {
+    // By one factor several entries ask for several measures, and one pass serves them all; two
+    // factors can make thousands of groups, so only what is asked is worked out for them.
+    const wanted = by.length < 2 ? MEASURE_NAMES : measures;
+    const key = [...by, ...wanted].join();
+    const found =
+      known.get(key) ?? ratesBy(season, { ...filter, by, measures: wanted, level, seed });
+    known.set(key, found);
+    return found.filter(({ measure }) => measures.includes(measure));
   };
   return { ...options, season, rates };
 }

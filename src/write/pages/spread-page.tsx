@@ -17,6 +17,9 @@ import { intervalWords, type ReportContext } from './report-context.ts';
 const AS_LOGGED =
   'As logged: bait, line and hook differ from position to position, and nothing here holds that equal.';
 
+/** A boat has no room for more; the table has them all. */
+const MOST_POSITIONS = 24;
+
 /** The spread: which position gets the bites and which gets them hooked. */
 export async function spreadPage(context: ReportContext): Promise<PageContent> {
   const common = { order: 'natural' as const, caution: AS_LOGGED };
@@ -98,11 +101,17 @@ function boatEntry(context: ReportContext): EntryWithFiles {
   };
 }
 
-/** Every position of the settings that was fished or bitten, and what lies outside the settings. */
+/** The positions that were fished or bitten, also those outside the settings; the busiest of many. */
 function boatPositions(context: ReportContext, levels: readonly LevelRates[]): BoatPosition[] {
   const { positions } = context.season.log.settings;
-  return levels
-    .filter(({ main }) => main.bites > 0 || main.line_hours !== null)
+  const fished = levels.filter(({ main }) => main.bites > 0 || main.line_hours !== null);
+  const [least = 0] = fished
+    .map(({ main }) => main.bites)
+    .sort((a, b) => b - a)
+    .slice(MOST_POSITIONS - 1);
+  return fished
+    .filter(({ main }) => main.bites >= least)
+    .slice(0, MOST_POSITIONS)
     .map((level) => {
       const name = level.by.position ?? '';
       const place = positions.find((position) => position.name === name);
