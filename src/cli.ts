@@ -99,6 +99,14 @@ function programFor(effects: Effects, leave: (code: number) => void): Command {
       leave(await indexCommand(folder, given, effects));
     });
 
+  logCommand(program, 'wear')
+    .description('line wear, when to respool, what each line costs a season, which reels are due')
+    .addHelpText('after', '\nExample:\n  linehours wear my-season --only line_type=mono\n')
+    .action(async (folder: string, given) => {
+      const { wearCommand } = await import('./commands/wear-command.ts');
+      leave(await wearCommand(folder, given, effects));
+    });
+
   logCommand(program, 'report')
     .description('write the whole report as static pages')
     .addHelpText('after', '\nExample:\n  linehours report my-season --out reports/my-season\n')
