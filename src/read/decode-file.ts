@@ -1,4 +1,4 @@
-import { createReadStream } from 'node:fs';
+import type { FileBytes } from './file-bytes.ts';
 import type { Encoding } from './sniff-encoding.ts';
 
 /**
@@ -9,10 +9,10 @@ import type { Encoding } from './sniff-encoding.ts';
 const HIGH_LETTERS = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ';
 
 /** The text of a file, chunk by chunk, without its byte order mark. */
-export async function* decodeFile(path: string, encoding: Encoding): AsyncGenerator<string> {
+export async function* decodeFile(chunks: FileBytes, encoding: Encoding): AsyncGenerator<string> {
   const decode = encoding === 'windows-1252' ? decodeWindows1252 : streamDecoder(encoding);
-  for await (const chunk of createReadStream(path, { highWaterMark: 1 << 18 })) {
-    const text = decode(chunk as Buffer);
+  for await (const chunk of chunks()) {
+    const text = decode(chunk);
     if (text !== '') yield text;
   }
   const rest = decode(null);

@@ -1,6 +1,7 @@
 import { type Assembled, RecordAssembler, type RowShape } from './assemble-records.ts';
 import { splitRecord, splitRecords, type TextRecord } from './csv-records.ts';
 import { decodeFile } from './decode-file.ts';
+import { fileBytes } from './file-bytes.ts';
 import type { FoundFile, TableFile } from './find-files.ts';
 import type { HeaderPlan, HeaderReader } from './header-plan.ts';
 import { type Encoding, sniffEncoding } from './sniff-encoding.ts';
@@ -32,8 +33,10 @@ export interface Table {
  * read in bounded memory each time `records` is called.
  */
 export async function openTable(found: FoundFile, reader: HeaderReader): Promise<Table | null> {
-  const { encoding, badBytes } = await sniffEncoding(found.path);
-  const head = await headLines(found, encoding);
+  const bytes = await fileBytes(found);
+  const { encoding, badBytes } = await sniffEncoding(bytes);
+  const text = () => decodeFile(bytes, encoding);
+  const head = await headLines(text(), found.name);
   if (head.every((line) => line.trim() === '')) return null;
   const sniffed = sniffTable(head, found.name, reader);
   const counts = noCounts();
@@ -48,15 +51,15 @@ export async function openTable(found: FoundFile, reader: HeaderReader): Promise
     counts,
     records: (isRow) => {
       Object.assign(counts, noCounts());
-      const lines = splitLines(decodeFile(found.path, encoding), found.name, counts);
+      const lines = splitLines(text(), found.name, counts);
       return recordsBelow(lines, { sniffed, isRow, counts });
     },
   };
 }
 
-async function headLines(found: FoundFile, encoding: Encoding): Promise<string[]> {
+async function headLines(text: AsyncIterable<string>, name: string): Promise<string[]> {
   const head: string[] = [];
-  for await (const lines of splitLines(decodeFile(found.path, encoding), found.name, noCounts())) {
+  for await (const lines of splitLines(text, name, noCounts())) {
     for (const line of lines) head.push(line);
     if (head.length >= HEAD_LINES) break;
   }

@@ -1,4 +1,4 @@
-import { createReadStream } from 'node:fs';
+import type { FileBytes } from './file-bytes.ts';
 
 /** The encodings a log may come in. */
 export type Encoding = 'utf-8' | 'utf-16le' | 'utf-16be' | 'windows-1252';
@@ -20,11 +20,10 @@ const HEAD_BYTES = 4096;
  * else UTF-8 if the whole file is sound UTF-8 (or has more sound letters than bad bytes); else
  * Windows-1252. Reads the file once, in bounded memory. The machine's own locale plays no part.
  */
-export async function sniffEncoding(path: string): Promise<FoundEncoding> {
+export async function sniffEncoding(chunks: FileBytes): Promise<FoundEncoding> {
   const scan = new Utf8Scan();
   let head: Buffer | null = null;
-  for await (const chunk of createReadStream(path, { highWaterMark: 1 << 18 })) {
-    const bytes = chunk as Buffer;
+  for await (const bytes of chunks()) {
     if (head === null) {
       head = bytes.subarray(0, HEAD_BYTES);
       const wide = markedEncoding(head) ?? wideEncoding(head);

@@ -5,7 +5,7 @@ import type { ColumnSpec } from './column-spec.ts';
 import { type DateOrder, DateOrderSurvey } from './date-order.ts';
 import type { DecimalMark } from './number-form.ts';
 import { numberForm } from './number-form.ts';
-import type { Table } from './open-table.ts';
+import { type Table, withoutBlankEnd } from './open-table.ts';
 import { isRowOf } from './row-shape.ts';
 
 /** What only whole columns can tell of how a file is written. */
@@ -47,9 +47,10 @@ export async function surveyTable(
       watched.push({ index, look: once((text) => marks.add(text, meaning.spec)) });
     }
   }
+  const width = table.plan.columns.length;
   for await (const batch of table.records(isRowOf(table.plan))) {
     for (const { cells, line, quotes } of batch) {
-      if (quotes === 'broken' || cells.length > table.plan.columns.length) continue;
+      if (quotes === 'broken' || withoutBlankEnd(cells, width).length > width) continue;
       for (const { index, look } of watched) {
         const text = cells[index];
         if (text !== undefined && text !== '' && text.length < 100) look(text, line);
