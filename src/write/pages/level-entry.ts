@@ -59,10 +59,11 @@ export async function levelEntry(
   );
   const answer = levelSentence(asked.factors, judged);
   const nouns = asked.factors.map(factorWords).join(' and ');
-  const order = asked.order === 'ranked' ? 'highest first, what is not ranked last' : `by ${nouns}`;
+  const order =
+    asked.order === 'ranked' ? 'highest first, what is not ranked last' : 'in their own order';
   const table = levelTable(levels, {
     id: `${asked.id}-table`,
-    caption: `By ${nouns}, ${order}. In brackets: the ${intervalWords(context)}. Grey: too little to rank.`,
+    caption: `${sentenceCase(MEASURE_HEADS[asked.measures[0]])}, by ${nouns}, ${order}. In brackets: the ${intervalWords(context)}. Grey: too little to rank.`,
     factors: asked.factors,
     measures: asked.measures,
   });
