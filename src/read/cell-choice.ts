@@ -25,7 +25,7 @@ export function choiceReader<T extends string>(
   return (text) => {
     if (exact.has(text)) return plain(text as T);
     const bare = cleanText(text);
-    const value = meaning.get(choiceKey(bare));
+    const value = meaning.get(choiceKey(bare)) ?? headWord(bare, meaning);
     if (value !== undefined) return repaired(value, choiceRespelt(column, text, value));
     if (NONE.has(choiceKey(bare))) {
       return { value: null, note: { effect: 'repaired', ...blankWord(column, text) } };
@@ -34,10 +34,22 @@ export function choiceReader<T extends string>(
   };
 }
 
+/**
+ * The value of the first words where a remark follows them (`lost - pulled`, `kept (dinner)`), unless
+ * the remark is another value itself.
+ */
+function headWord<T>(text: string, meaning: ReadonlyMap<string, T>): T | undefined {
+  const parts = text.split(/\s+[-–—]\s+|\s*[(/:,;]\s*/).map((part) => part.replace(/\)$/, ''));
+  const values = parts.map((part) => meaning.get(choiceKey(part)));
+  const [first, ...others] = values;
+  return others.some((value) => value !== undefined && value !== first) ? undefined : first;
+}
+
 /** A word without case, hyphens, underscores and closing marks, spaces single. */
 export function choiceKey(text: string): string {
   return text
     .toLowerCase()
+    .replace(/[&+]/g, ' and ')
     .replace(/[-_/\s]+/g, ' ')
     .replace(/[.!,;:]+$/, '')
     .trim();

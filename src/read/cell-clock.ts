@@ -4,6 +4,7 @@ import type { ClockStyle } from './clock-style.ts';
 import * as say from './messages-times.ts';
 
 const MINUTES_A_DAY = 1440;
+const ROUGHLY = /^(?:~|≈|c\.|ca\.?|approx\.?|about)\s*(?=\d)/;
 
 /**
  * Makes the reader of a clock column; values are minutes after midnight, 0 to 1439. It takes
@@ -12,7 +13,7 @@ const MINUTES_A_DAY = 1440;
  */
 export function clockReader(column: string, style: ClockStyle): CellReader<number> {
   return (text) => {
-    const bare = withoutDate(cleanValue(text).toLowerCase());
+    const bare = withoutDate(cleanValue(text).toLowerCase().replace(ROUGHLY, ''));
     const usual = /^([01]?\d|2[0-3]):([0-5]\d)(?::[0-5]\d(?:\.\d+)?)?$/.exec(bare);
     if (usual !== null) {
       if (style.halfDays && Number(usual[1]) >= 1 && Number(usual[1]) <= 12) {
@@ -60,7 +61,9 @@ function twelveHourClock(text: string): number | null {
 
 /** `0730`, `730`, `1930 hrs`, `7h30`, `7h`, `7`, `24:00`. */
 function runTogether(text: string): number | null {
-  const bare = text.replace(/\s*(?:hrs?|hours?|uhr|h)\.?$/, '').trim();
+  const bare = text.replace(/\s*(?:hrs?|hours?|uhr|h|min)\.?$/, '').trim();
+  const pointed = /^(\d{1,2})\.([0-5]\d)\.[0-5]\d$/.exec(bare);
+  if (pointed !== null) return ofDay(Number(pointed[1]), Number(pointed[2]));
   const match = /^(\d{1,2})(?:\s*[h:]\s*)?([0-5]\d)(?::[0-5]\d)?$/.exec(bare);
   if (match !== null) return ofDay(Number(match[1]), Number(match[2]));
   return /^\d{1,2}$/.test(bare) ? ofDay(Number(bare), 0) : null;

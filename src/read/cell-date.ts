@@ -1,7 +1,7 @@
 import { isoDate } from './calendar.ts';
-import { type Cell, type CellReader, plain, repaired, unread } from './cell.ts';
+import { type Cell, type CellReader, plain, repaired, unread, warned } from './cell.ts';
 import { cleanValue } from './clean-text.ts';
-import { dateForm } from './date-form.ts';
+import { dateForm, type NumericDate } from './date-form.ts';
 import type { DateOrder } from './date-order.ts';
 import * as say from './messages-times.ts';
 
@@ -20,8 +20,13 @@ export function dateReader(column: string, order: DateOrder): CellReader<string>
     switch (form.kind) {
       case 'iso':
         return inReach(column, text, plain(form.iso));
-      case 'sure':
-        return inReach(column, text, repaired(form.iso, say.dateRespelt(column, text, form.iso)));
+      case 'sure': {
+        const { iso, zoned } = form;
+        const cell = zoned
+          ? warned(iso, say.dateZoned(column, text, iso))
+          : repaired(iso, say.dateRespelt(column, text, iso));
+        return inReach(column, text, cell);
+      }
       case 'no-year':
         return unread(say.dateWithoutYear(column, text));
       case 'no-day':
@@ -37,7 +42,7 @@ export function dateReader(column: string, order: DateOrder): CellReader<string>
   };
 }
 
-function isoOf(form: NumericForm, order: DateOrder): string | null {
+function isoOf(form: NumericDate, order: DateOrder): string | null {
   const { first, second, year, yearFirst } = form;
   if (order === 'dmy') return isoDate(year, second, first);
   if (order === 'mdy') return isoDate(year, first, second);
@@ -46,8 +51,6 @@ function isoOf(form: NumericForm, order: DateOrder): string | null {
   // A column without an order holds only dates whose day and month are the same number.
   return first === second ? isoDate(year, first, second) : null;
 }
-
-type NumericForm = Extract<NonNullable<ReturnType<typeof dateForm>>, { kind: 'numeric' }>;
 
 /** Years before 1950 and after 2100 are slips of the pen (common practice, no source). */
 function inReach(column: string, text: string, cell: Cell<string>): Cell<string> {

@@ -39,11 +39,10 @@ function respelt(text: string): string | null {
     .replace(/^(?:size|sz|no|nr|hook)\b\.?\s*/, '')
     .replace(/^[#=]\s*/, '')
     .replace(/^"(.*)"$/, '$1')
-    .replace(
-      /\s+(?:circles?|j|j-?hooks?|hooks?|treble|live ?bait|octopus|inline|offset)(?:\s+hooks?)?$/,
-      '',
-    )
+    .replace(/\.$/, '')
     .trim();
+  const amongWords = /^[^\d-]*(\d{1,2})\/0(?!\d)[^\d]*$/.exec(bare);
+  if (amongWords !== null) return sizeOf(Number(amongWords[1]), true);
   const aught =
     /^0?(\d{1,2})\s*[/\\|_-]\s*(?:0{1,2}|o)s?$/.exec(bare) ??
     /^0?(\d{1,2})\s*-?\s*(?:aught|ought|oh)$/.exec(bare);

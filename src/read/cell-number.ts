@@ -1,5 +1,5 @@
 import { type Cell, type CellReader, plain, repaired, unread } from './cell.ts';
-import { compoundValue } from './cell-compound.ts';
+import { type Colons, compoundValue } from './cell-compound.ts';
 import { cleanValue } from './clean-text.ts';
 import type { ColumnSpec } from './column-spec.ts';
 import * as say from './messages-cells.ts';
@@ -11,6 +11,8 @@ export interface NumberContext {
   readonly spec: ColumnSpec;
   /** The unit the header gives; null for columns without one. */
   readonly unit: Unit | null;
+  /** What colons part in the column's figures, where its header says so. */
+  readonly colons?: Colons | null;
   /** The file's decimal mark; null where the file uses both and a cell must tell by itself. */
   readonly mark: DecimalMark | null;
 }
@@ -18,7 +20,8 @@ export interface NumberContext {
 /** Words after a count that only name what is counted: `4 lines`, `3 pax`. */
 const COUNTED =
   /^(lines?|rods?|anglers?|pax|people|persons?|guests?|baits?|pcs?|pieces?|fish|bites?|x)$/i;
-const ROUGHLY = /^(?:~|≈|±|c\.|ca\.?|approx\.?|about|abt\.?)\s*/i;
+const ROUGHLY =
+  /^(?:~|≈|±|c\.|ca\.?|approx\.?|about|abt\.?|est\.?|estimated)\s*(?=\d)|\s*\(?(?:approx|est)\.?\)?$/gi;
 const CURRENCY =
   /^(?:\p{Sc}|rs\.?|usd|eur|gbp|mur|zar|aud|nzd)\s*|\s*(?:\p{Sc}|rs\.?|usd|eur|gbp|mur|zar|aud|nzd)$/giu;
 
@@ -55,7 +58,8 @@ function readFigure(text: string, context: NumberContext): Figure {
   const { spec } = context;
   const form = numberForm(text);
   if (form !== null) return readForm(form, text, context);
-  const compound = spec.unit === undefined ? null : compoundValue(text, spec.unit);
+  const compound = spec.unit === undefined ? null : compoundValue(text, spec.unit, context.colons);
+  if (compound === 'two-ways') return unread(say.durationTwoWays(spec, text));
   if (compound !== null && spec.unit !== undefined) {
     return { ...repaired(compound, say.numberUnitInCell(spec, text)), unit: spec.unit };
   }
@@ -72,6 +76,9 @@ function readFigure(text: string, context: NumberContext): Figure {
     return spec.whole && COUNTED.test(word)
       ? repaired(figure.value, say.numberSignsDropped(spec, text))
       : unread(say.numberUnreadable(spec, text));
+  }
+  if (/^(?:°|º|deg(?:rees)?\.?)$/i.test(word) && dimensionOf(spec.unit) === 'temperature') {
+    return repaired(figure.value, say.numberSignsDropped(spec, text));
   }
   const unit = unitFromWord(word, dimensionOf(spec.unit));
   if (unit === null) return unread(say.numberUnreadable(spec, text));

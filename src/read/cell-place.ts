@@ -67,19 +67,27 @@ export function latLonReader(context: NumberContext): CellReader<number> {
   };
 }
 
+/** Degrees, minutes and seconds with or without a hemisphere letter; null where that is unsure. */
 function degreesOf(text: string, spec: ColumnSpec): number | null {
   const letters = spec.kind === 'latitude' ? 'NS' : 'EW';
-  const match = new RegExp(
-    `^([${letters}])?\\s*(-?)(\\d{1,3}(?:[.,]\\d+)?)(?:\\s*[°ºd:]\\s*|\\s+|$)(?:(\\d{1,2}(?:[.,]\\d+)?)(?:\\s*['’′m:]\\s*|\\s+|$)(?:(\\d{1,2}(?:[.,]\\d+)?)\\s*(?:["”″s]|'')?)?)?\\s*([${letters}])?$`,
-    'i',
-  ).exec(text.replace(new RegExp(`([${letters}])$`, 'i'), ' $1'));
-  if (match === null) return null;
-  const [, before, sign, degrees, minutes = '0', seconds = '0', after] = match;
-  if (before !== undefined && after !== undefined) return null;
-  const letter = (before ?? after ?? '').toUpperCase();
+  // In 20d09m30s the last letter may be seconds or south.
+  if (/\dm\s*\d+(?:\.\d+)?\s*s$/i.test(text) && !/^[NS]/i.test(text)) return null;
+  const hemisphere = new RegExp(`^([${letters}])\\s*|\\s*([${letters}])$`, 'gi');
+  const found = [...text.matchAll(hemisphere)].map((match) =>
+    (match[1] ?? match[2] ?? '').toUpperCase(),
+  );
+  if (found.length > 1) return null;
+  const [letter = ''] = found;
+  const bare = text.replace(hemisphere, '').trim();
+  const parts =
+    /^(-?)(\d{1,3}(?:[.,]\d+)?)(?:\s*[°ºd:]\s*|\s+|-|$)(?:(\d{1,2}(?:[.,]\d+)?)(?:\s*['’′m:]\s*|\s+|-|$)(?:(\d{1,2}(?:[.,]\d+)?)\s*(?:["”″s]|'')?)?)?$/i.exec(
+      bare,
+    );
+  if (parts === null) return null;
+  const [, sign, degrees = '0', minutes = '0', seconds = '0'] = parts;
   if (letter !== '' && sign === '-') return null;
   if (value(minutes) >= 60 || value(seconds) >= 60) return null;
-  const size = value(degrees ?? '0') + value(minutes) / 60 + value(seconds) / 3600;
+  const size = value(degrees) + value(minutes) / 60 + value(seconds) / 3600;
   return letter === 'S' || letter === 'W' || sign === '-' ? -size : size;
 }
 

@@ -22,16 +22,21 @@ const REACH_LETTERS: Readonly<Record<string, Reach>> = {
  */
 export function positionReader(positions: readonly Position[]): CellReader<string> {
   const exact = new Set(positions.map((position) => position.name));
-  const byKey = new Map(positions.map((position) => [choiceKey(position.name), position.name]));
+  const byKey = new Map(positions.map((position) => [joinedKey(position.name), position.name]));
   return (text) => {
     if (exact.has(text)) return plain(text);
     const bare = cleanText(text);
     const known =
-      byKey.get(choiceKey(bare)) ?? byWords(bare, positions) ?? byLetters(bare, positions);
+      byKey.get(joinedKey(bare)) ?? byWords(bare, positions) ?? byLetters(bare, positions);
     if (known !== null) return repaired(known, positionRespelt(text, known));
     const near = nearestWord(bare, [...exact]);
     return warned(choiceKey(bare).replace(/ /g, '-'), positionUnknown(text, near));
   };
+}
+
+/** A name without case, spaces and hyphens: `PortLong` is `port-long`. */
+function joinedKey(name: string): string {
+  return choiceKey(name).replace(/ /g, '');
 }
 
 /** Words that a crew adds and that name no other place. */
@@ -44,12 +49,18 @@ function byWords(text: string, positions: readonly Position[]): string | null {
     .split(/[^\p{L}\p{N}]+/u)
     .filter((word) => word !== '');
   const place = placeFromName(rest.join(' '));
-  const told = rest.filter((word) => {
+  const open = rest.filter((word) => {
     const alone = placeFromName(word);
-    return alone.side !== null || alone.reach !== null;
+    return alone.side === null && alone.reach === null;
   });
-  if (told.length !== rest.length) return null;
-  return positionAt(positions, place)?.name ?? null;
+  if (open.length === 0) return positionAt(positions, place)?.name ?? null;
+  // `P long`, `short S`: one word in full tells what the single letter beside it can only be.
+  const letter = open.length === 1 && rest.length === 2 ? (open[0]?.toLowerCase() ?? '') : '';
+  const whole =
+    place.side === null
+      ? { side: SIDE_LETTERS[letter] ?? null, reach: place.reach }
+      : { side: place.side, reach: REACH_LETTERS[letter] ?? null };
+  return positionAt(positions, whole)?.name ?? null;
 }
 
 function byLetters(text: string, positions: readonly Position[]): string | null {

@@ -1,5 +1,7 @@
 const INVISIBLE = /[\u200B-\u200F\u202A-\u202E\u2060\u2066-\u2069\uFEFF\u00AD]/g;
-const NEEDS_CLEANING = /[^\x21-\x7E]|^'/;
+const NEEDS_CLEANING = /[^\x21-\x7E]|^'|^="/;
+/** A spreadsheet keeps `007` and `7/0` as text by writing `="007"`. */
+const TEXT_FORMULA = /^="([^"]*)"$/;
 
 /**
  * The text of a cell on one line: invisible marks dropped, control characters, odd spaces and line
@@ -8,6 +10,7 @@ const NEEDS_CLEANING = /[^\x21-\x7E]|^'/;
 export function cleanText(raw: string): string {
   if (!NEEDS_CLEANING.test(raw)) return raw;
   return raw
+    .replace(TEXT_FORMULA, '$1')
     .replace(INVISIBLE, '')
     .replace(/[\s\p{Cc}]+/gu, ' ')
     .trim()

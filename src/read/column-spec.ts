@@ -31,6 +31,8 @@ export interface ColumnSpec {
   readonly also?: readonly string[];
   /** Headers that mean this column but do not say its unit; a unit may follow (`wind_mph`). */
   readonly bare?: readonly string[];
+  /** Headers that mean this column only when a unit follows: `Line (lb)`. */
+  readonly stems?: readonly string[];
 }
 
 /** Free text that any file may have. */
@@ -62,7 +64,7 @@ export const GEAR: readonly ColumnSpec[] = [
   {
     name: 'bait',
     kind: 'word',
-    also: ['bait_type', 'bait_kind', 'bait_used', 'live_bait', 'bait_species', 'baits'],
+    also: ['bait_type', 'bait_kind', 'bait_used', 'live_bait', 'bait_species'],
   },
   {
     name: 'rod',
@@ -90,6 +92,7 @@ export const GEAR: readonly ColumnSpec[] = [
       'main_line_class',
     ],
     also: ['lb_test', 'pound_test'],
+    stems: ['line'],
   },
   {
     name: 'hook_size',

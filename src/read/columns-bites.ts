@@ -106,7 +106,7 @@ export const BITE_COLUMNS: readonly ColumnSpec[] = [
     kind: 'number',
     unit: 'cm',
     range: [1, 800],
-    bare: ['length', 'fork_length', 'len', 'fish_length', 'est_length', 'total_length'],
+    bare: ['length', 'fork_length', 'len', 'fish_length', 'est_length', 'total_length', 'fl'],
   },
   {
     name: 'weight_kg',

@@ -15,7 +15,10 @@ export const SPOOL_COLUMNS: readonly ColumnSpec[] = [
     required: true as const,
     also: [...(spec.also ?? []), 'type', 'material'],
   })),
-  ...gear('line_class_lb'),
+  ...gear('line_class_lb').map((spec) => ({
+    ...spec,
+    also: [...(spec.also ?? []), 'lb', 'lbs', 'pounds'],
+  })),
   { name: 'cost', ...MONEY, also: ['price', 'amount', 'spool_cost', 'total_cost', 'paid'] },
   { name: 'reason', kind: 'word', also: ['why', 'reason_for_change', 'cause'] },
   NOTES,

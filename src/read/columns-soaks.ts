@@ -40,7 +40,16 @@ export const SOAK_COLUMNS: readonly ColumnSpec[] = [
     kind: 'number',
     whole: true,
     range: [0, 100000],
-    also: ['no_of_baits', 'bait_count', 'number_of_baits', 'baits_count', 'qty', 'used'],
+    also: [
+      'no_of_baits',
+      'bait_count',
+      'number_of_baits',
+      'baits_count',
+      'no_baits',
+      'num_baits',
+      'qty',
+      'used',
+    ],
   },
   NOTES,
 ];

@@ -191,7 +191,16 @@ export const TRIP_COLUMNS: readonly ColumnSpec[] = [
     kind: 'number',
     whole: true,
     range: [0, 200],
-    also: ['no_of_anglers', 'number_of_anglers', 'angler_count', 'guests', 'pax', 'clients'],
+    also: [
+      'no_of_anglers',
+      'number_of_anglers',
+      'no_anglers',
+      'num_anglers',
+      'angler_count',
+      'guests',
+      'pax',
+      'clients',
+    ],
   },
   NOTES,
 ];

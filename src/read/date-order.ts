@@ -1,6 +1,7 @@
 import { UserError } from '../base/problem.ts';
+import { isoDate } from './calendar.ts';
 import { cleanValue } from './clean-text.ts';
-import { dateForm } from './date-form.ts';
+import { dateForm, type NumericDate } from './date-form.ts';
 import { dateOrderMixed, dateOrderUnknown } from './messages-times.ts';
 
 /**
@@ -8,6 +9,9 @@ import { dateOrderMixed, dateOrderUnknown } from './messages-times.ts';
  * order only, though not all in the same.
  */
 export type DateOrder = 'ymd' | 'dmy' | 'mdy' | 'each';
+
+/** Years that a column may span before its last number is taken for a day rather than a year. */
+const MOST_YEARS = 3;
 
 interface Sighting {
   readonly line: number;
@@ -19,11 +23,15 @@ export class DateOrderSurvey {
   #dayFirst: Sighting | null = null;
   #monthFirst: Sighting | null = null;
   #open: Sighting | null = null;
+  readonly #lastYears = new Span();
+  readonly #firstYears = new Span();
+  #mayBeYearFirst = true;
 
   add(raw: string, line: number): void {
     const text = cleanValue(raw);
     const form = dateForm(text);
     if (form?.kind !== 'numeric') return;
+    this.#addYears(form);
     const { first, second } = form;
     if (first === second) return;
     if (first > 12 && first <= 31 && second <= 12) this.#dayFirst ??= { line, text };
@@ -38,7 +46,7 @@ export class DateOrderSurvey {
    */
   order(told: 'ymd' | 'dmy' | 'mdy' | null, place: { name: string; header: string }): DateOrder {
     if (told === 'dmy' || told === 'mdy') return told;
-    if (told === 'ymd' && this.#dayFirst === null && this.#monthFirst === null) return told;
+    if (this.#isYearFirst(told)) return 'ymd';
     if (this.#dayFirst !== null && this.#monthFirst !== null) {
       if (this.#open === null) return 'each';
       const { header, name } = place;
@@ -51,5 +59,44 @@ export class DateOrderSurvey {
       throw new UserError(dateOrderUnknown({ ...place, ...this.#open }), 3);
     }
     return 'ymd';
+  }
+
+  #addYears({ year, yearFirst }: NumericDate): void {
+    this.#lastYears.add(year);
+    if (yearFirst === null) this.#mayBeYearFirst = false;
+    else {
+      this.#firstYears.add(yearFirst.year);
+      const iso = isoDate(yearFirst.year, yearFirst.month, yearFirst.day);
+      this.#mayBeYearFirst &&= iso !== null;
+    }
+  }
+
+  /**
+   * `24-03-05`: the year stands last unless told otherwise; but where that would scatter a log over
+   * many years, and the first number is nearly the same throughout, the first number is the year.
+   */
+  #isYearFirst(told: 'ymd' | null): boolean {
+    if (!this.#mayBeYearFirst || this.#firstYears.isEmpty) return false;
+    if (told === 'ymd') return true;
+    return this.#firstYears.width < MOST_YEARS && this.#lastYears.width > MOST_YEARS;
+  }
+}
+
+/** The smallest and the largest of some numbers. */
+class Span {
+  #least = Number.POSITIVE_INFINITY;
+  #most = Number.NEGATIVE_INFINITY;
+
+  add(value: number): void {
+    this.#least = Math.min(this.#least, value);
+    this.#most = Math.max(this.#most, value);
+  }
+
+  get isEmpty(): boolean {
+    return this.#most < this.#least;
+  }
+
+  get width(): number {
+    return this.isEmpty ? 0 : this.#most - this.#least;
   }
 }

@@ -4,7 +4,7 @@ import type { HeaderLexicon, HeaderMeaning } from './header-meaning.ts';
 import { headerWords } from './header-words.ts';
 
 /** Headers that name different things on different boats; the cells below them tell which. */
-const OPEN_HEADERS: ReadonlySet<string> = new Set(['line', 'lines', 'rig']);
+const OPEN_HEADERS: ReadonlySet<string> = new Set(['line', 'lines', 'rig', 'baits']);
 
 /** Cells looked at below such a header. */
 const MOST_CELLS = 50;
@@ -16,7 +16,8 @@ interface Column {
 
 /**
  * Gives a meaning to headers such as `Line` where every filled cell below agrees on one: places in
- * the spread are positions, materials are line types, figures with a pound sign are line classes.
+ * the spread are positions, materials are line types, figures with a pound sign are line classes;
+ * `Baits` are a count or the kinds of bait.
  * A column that is already there is not given a second time.
  */
 export function meaningByContent(
@@ -31,14 +32,22 @@ export function meaningByContent(
       .map((row) => (row[index] ?? '').trim())
       .filter((text) => text !== '')
       .slice(0, MOST_CELLS);
-    const spec = cells.length === 0 ? undefined : specOf(cells, lexicon);
+    const spec = cells.length === 0 ? undefined : specOf(cells, column.header, lexicon);
     if (spec === undefined || taken.has(spec.name)) return column;
     taken.add(spec.name);
     return { ...column, meaning: { spec, unit: spec.unit ?? null, unitAssumed: false } };
   });
 }
 
-function specOf(cells: readonly string[], lexicon: HeaderLexicon): ColumnSpec | undefined {
+function specOf(
+  cells: readonly string[],
+  header: string,
+  lexicon: HeaderLexicon,
+): ColumnSpec | undefined {
+  if (headerWords(header) === 'baits') {
+    const isCount = cells.every((text) => /^\d+$/.test(text));
+    return lexicon.sure.get(isCount ? 'baits_used' : 'bait');
+  }
   if (cells.every(isPlace)) return lexicon.sure.get('position');
   if (cells.every(isMaterial)) return lexicon.sure.get('line_type');
   if (cells.every(isStrength)) return lexicon.sure.get('line_class_lb');

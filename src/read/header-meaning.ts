@@ -1,4 +1,5 @@
 import { DEFAULT_SETTINGS, type Units } from '../settings/settings.ts';
+import type { Colons } from './cell-compound.ts';
 import type { ColumnSpec } from './column-spec.ts';
 import { headerWords } from './header-words.ts';
 import { dimensionOf, type Unit, unitFromWord } from './units.ts';
@@ -10,12 +11,16 @@ export interface HeaderMeaning {
   readonly unit: Unit | null;
   /** The header names no unit, so the column's own one is taken. */
   readonly unitAssumed: boolean;
+  /** What a colon in the cells parts, where the header says `mm:ss` or `hh:mm`. */
+  readonly colons?: Colons;
 }
 
 /** The headers a file's columns are known by, ready for look-up. */
 export interface HeaderLexicon {
   readonly sure: ReadonlyMap<string, ColumnSpec>;
   readonly bare: ReadonlyMap<string, ColumnSpec>;
+  /** Headers that mean a column only when a unit follows. */
+  readonly stems: ReadonlyMap<string, ColumnSpec>;
   readonly units: Units;
 }
 
@@ -38,12 +43,14 @@ export function headerLexicon(
 ): HeaderLexicon {
   const sure = new Map<string, ColumnSpec>();
   const bare = new Map<string, ColumnSpec>();
+  const stems = new Map<string, ColumnSpec>();
   for (const spec of specs) sure.set(headerWords(spec.name), spec);
   for (const spec of specs) {
     for (const word of spec.also ?? []) if (!sure.has(word)) sure.set(word, spec);
     for (const word of spec.bare ?? []) if (!bare.has(word)) bare.set(word, spec);
+    for (const word of spec.stems ?? []) if (!stems.has(word)) stems.set(word, spec);
   }
-  return { sure, bare, units };
+  return { sure, bare, stems, units };
 }
 
 /**
@@ -52,6 +59,12 @@ export function headerLexicon(
  * says no unit; the header without what it has in brackets (`Outcome (M/L/R/K)`).
  */
 export function headerMeaning(header: string, lexicon: HeaderLexicon): HeaderMeaning | null {
+  const format = /\(?\b(h{1,2}:m{1,2}|m{1,2}:s{1,2})\b\)?/i.exec(header);
+  if (format !== null) {
+    const meaning = headerMeaning(header.replace(format[0], ' '), lexicon);
+    const colons = /^h/i.test(format[1] ?? '') ? 'hours-minutes' : 'minutes-seconds';
+    return meaning && { ...meaning, unitAssumed: false, colons };
+  }
   const words = headerWords(header);
   const whole = lexicon.sure.get(words);
   if (whole !== undefined) return { spec: whole, unit: whole.unit ?? null, unitAssumed: false };
@@ -73,7 +86,11 @@ function unitAtEnd(words: string, lexicon: HeaderLexicon): HeaderMeaning | null 
   const parts = words.split('_');
   for (let taken = Math.min(3, parts.length - 1); taken > 0; taken--) {
     const stem = parts.slice(0, -taken).join('_');
-    const spec = lexicon.bare.get(stem) ?? lexicon.sure.get(stem) ?? ownStem(stem, lexicon);
+    const spec =
+      lexicon.bare.get(stem) ??
+      lexicon.sure.get(stem) ??
+      lexicon.stems.get(stem) ??
+      ownStem(stem, lexicon);
     if (spec?.unit === undefined) continue;
     const unit = unitFromWord(parts.slice(-taken).join('_'), dimensionOf(spec.unit));
     if (unit !== null) return { spec, unit, unitAssumed: false };

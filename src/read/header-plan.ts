@@ -122,7 +122,11 @@ export class HeaderReader {
   /** The column whose name or synonym stands nearest to an unknown header, or null. */
   nearestColumn(header: string): string | null {
     const words = [...this.#lexicon.sure.keys(), ...this.#lexicon.bare.keys()];
-    const near = nearestWord(headerWords(header), words);
+    const wanted = headerWords(header);
+    // `Cost` stands nearer to unit_cost, which contains it, than to count.
+    const within = this.specs.find((spec) => spec.name.split('_').includes(wanted));
+    if (within !== undefined) return within.name;
+    const near = nearestWord(wanted, words);
     if (near === null) return null;
     return (this.#lexicon.sure.get(near) ?? this.#lexicon.bare.get(near))?.name ?? null;
   }

@@ -1,12 +1,14 @@
 import type { ClockChanges } from './clock-changes.ts';
 import { judgeTwin } from './judge-twins.ts';
-import { hoursDisagree, tripOfNoLength } from './messages-checks.ts';
+import { hoursDisagree, tripOfNoLength, tripVeryLong } from './messages-checks.ts';
 import { tripIdTwice } from './messages-trips.ts';
 import type { RowCells } from './row-cells.ts';
 import type { TripRow } from './rows.ts';
 import { tripWindow } from './trip-window.ts';
 import { TwinRows } from './twin-rows.ts';
 
+/** Nights longer than this are likelier a time of the afternoon without its pm. */
+const LONG_NIGHT_HOURS = 16;
 /** Logged and clock hours may differ by a quarter hour of rounding. */
 const HOURS_APART = 0.25;
 
@@ -43,6 +45,9 @@ function judgeTimes(row: TripRow, cells: RowCells, changes: ClockChanges): TripR
     return { ...row, lines_out: null };
   }
   const hours = (window.to - window.from) / 60;
+  if (window.to >= 1440 && hours > LONG_NIGHT_HOURS) {
+    cells.warn('lines_out', tripVeryLong(row.lines_out ?? 0, hours));
+  }
   // A clock change makes a trip an hour longer or shorter than its wall clock says.
   const apart = row.hours_fished === null ? 0 : Math.abs(row.hours_fished - hours);
   if (row.hours_fished !== null && apart > HOURS_APART && !changes.near(row.date)) {

@@ -48,6 +48,15 @@ export function numberTwoWays(spec: ColumnSpec, text: string): Message {
   };
 }
 
+/** `12:30` in a column of minutes. */
+export function durationTwoWays(spec: ColumnSpec, text: string): Message {
+  return {
+    code: 'duration-two-ways',
+    text: `${spec.name} "${shownText(text)}" may be hours and minutes, or minutes and seconds.`,
+    remedy: `Write the number alone${inUnit(spec)}, or say "mm:ss" or "hh:mm" in the header.`,
+  };
+}
+
 /** A thousands mark was taken out. */
 export function numberGrouped(spec: ColumnSpec, text: string): Message {
   return {

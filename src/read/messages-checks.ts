@@ -17,6 +17,15 @@ export function tripOfNoLength(): Message {
   };
 }
 
+/** Lines out before lines in, and a very long night between them. */
+export function tripVeryLong(out: number, hours: number): Message {
+  return {
+    code: 'trip-very-long',
+    text: `lines_out ${clockText(out)} is before lines_in, so the trip ran ${round(hours)} hours into the next day.`,
+    remedy: `If that is too long, correct the times${afternoon(out)}.`,
+  };
+}
+
 /** The clock and the logged hours of a trip or soak tell different lengths. */
 export function hoursDisagree(column: string, logged: number, byClock: number): Message {
   return {
@@ -103,7 +112,7 @@ export function biteOutsideTrip(minute: number, trip: TripRow): Message {
   return {
     code: 'bite-outside-trip',
     text: `The bite at ${clockText(minute)} is not within its trip${windowText(trip)}.`,
-    remedy: 'Correct the time of the bite, or lines_in and lines_out of the trip.',
+    remedy: `Correct the time of the bite${afternoon(minute)}, or lines_in and lines_out of the trip.`,
   };
 }
 
@@ -141,6 +150,12 @@ export function countEmpty(): Message {
     text: 'The count is empty; the row was read as one bite.',
     remedy: 'Write the number of bites.',
   };
+}
+
+/** A time of the morning may be one of the afternoon, written on a twelve-hour clock. */
+function afternoon(minute: number): string {
+  const ofDay = minute % 1440;
+  return ofDay < 720 ? ` (${clockText(ofDay + 720)}, if it was the afternoon)` : '';
 }
 
 function windowText(trip: TripRow): string {

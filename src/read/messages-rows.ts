@@ -84,6 +84,15 @@ export function totalRow(text: string): Message {
   };
 }
 
+/** A row of units right below the header. */
+export function unitsRow(): Message {
+  return {
+    code: 'units-row',
+    text: 'The row names the units of the columns and is no entry of the log; the units were used.',
+    remedy: 'Nothing to do; units in the header itself need no such row.',
+  };
+}
+
 /** A row above the header: a title, the boat's name. */
 export function titleRow(): Message {
   return {

@@ -73,6 +73,15 @@ export function dateAbsurd(column: string, text: string, iso: string): Message {
   };
 }
 
+/** A date with a time of another clock beside it. */
+export function dateZoned(column: string, text: string, iso: string): Message {
+  return {
+    code: 'date-of-another-clock',
+    text: `${column} "${shownText(text)}" carries a time of another zone; its date ${iso} was taken as the boat's.`,
+    remedy: 'Check the date, and write it by the clock of the boat.',
+  };
+}
+
 /** A date in another form than ISO 8601. */
 export function dateRespelt(column: string, text: string, iso: string): Message {
   return {

@@ -5,7 +5,7 @@ import { fileBytes } from './file-bytes.ts';
 import type { FoundFile, TableFile } from './find-files.ts';
 import type { HeaderPlan, HeaderReader } from './header-plan.ts';
 import { type Encoding, sniffEncoding } from './sniff-encoding.ts';
-import { type SniffedTable, sniffTable } from './sniff-table.ts';
+import { type SniffedTable, type StrayRecord, sniffTable } from './sniff-table.ts';
 import { noCounts, splitLines, type TextCounts } from './split-lines.ts';
 
 /** Lines in which the header is looked for. */
@@ -20,8 +20,8 @@ export interface Table {
   readonly badBytes: number;
   readonly delimiter: string;
   readonly plan: HeaderPlan;
-  /** Rows above the header. */
-  readonly above: readonly TextRecord[];
+  /** Rows around the header that are no entries. */
+  readonly strays: readonly StrayRecord[];
   /** Line ends, blank lines and NULs met in the latest reading. */
   readonly counts: TextCounts;
   /** The records below the header, in batches; `isRow` helps to recover from an unclosed quote. */
@@ -47,7 +47,7 @@ export async function openTable(found: FoundFile, reader: HeaderReader): Promise
     badBytes,
     delimiter: sniffed.delimiter,
     plan: sniffed.plan,
-    above: sniffed.above,
+    strays: sniffed.strays,
     counts,
     records: (isRow) => {
       Object.assign(counts, noCounts());

@@ -32,7 +32,9 @@ export interface RowsPlan<Row extends Placed> {
 export async function readRows<Row extends Placed>(plan: RowsPlan<Row>): Promise<Row[]> {
   const { table } = plan;
   const reader = new RowsReader(plan);
-  for (const record of table.above) reader.refuse(record, say.titleRow());
+  for (const record of table.strays) {
+    reader.refuse(record, record.kind === 'title' ? say.titleRow() : say.unitsRow());
+  }
   for await (const batch of table.records(isRowOf(table.plan))) {
     for (const record of batch) reader.take(record);
   }

@@ -3,6 +3,7 @@ import { RecordAssembler } from './assemble-records.ts';
 import { splitRecord, splitRecords, type TextRecord } from './csv-records.ts';
 import type { HeaderPlan, HeaderReader } from './header-plan.ts';
 import { noHeaderRow, tooManyColumns } from './messages-headers.ts';
+import { unitsRow, withUnits } from './units-row.ts';
 
 /** The delimiters a log may use, the likelier first. */
 const DELIMITERS = [',', ';', '\t', '|'] as const;
@@ -16,8 +17,13 @@ export interface SniffedTable {
   readonly plan: HeaderPlan;
   /** The first physical line after the header row. */
   readonly firstLine: number;
-  /** Rows that stand above the header: a title, the boat's name. */
-  readonly above: readonly TextRecord[];
+  /** Rows around the header that are no entries: a title above it, a row of units below. */
+  readonly strays: readonly StrayRecord[];
+}
+
+/** A record that is no entry, and what it is. */
+export interface StrayRecord extends TextRecord {
+  readonly kind: 'title' | 'units';
 }
 
 /**
@@ -52,16 +58,24 @@ export function sniffTable(
   if (headers.length > MOST_COLUMNS) {
     throw new UserError(tooManyColumns(name, headers.length, MOST_COLUMNS), 3);
   }
+  const below = found.records.slice(found.row + 1);
+  const plan = reader.plan({
+    name,
+    line: header.line,
+    headers,
+    below: below.map((record) => record.cells),
+  });
+  const titles = found.records.slice(0, found.row).map((r) => ({ ...r, kind: 'title' as const }));
+  const [next] = below;
+  const units = next === undefined ? null : unitsRow(plan.columns, next.cells);
+  if (next === undefined || units === null) {
+    return { delimiter: found.delimiter, plan, firstLine: header.lastLine + 1, strays: titles };
+  }
   return {
     delimiter: found.delimiter,
-    plan: reader.plan({
-      name,
-      line: header.line,
-      headers,
-      below: found.records.slice(found.row + 1).map((record) => record.cells),
-    }),
-    firstLine: header.lastLine + 1,
-    above: found.records.slice(0, found.row),
+    plan: { ...plan, columns: withUnits(plan.columns, units) },
+    firstLine: next.lastLine + 1,
+    strays: [...titles, { ...next, kind: 'units' }],
   };
 }
 

@@ -1,4 +1,4 @@
-import type { Settings, Vocabulary } from '../settings/settings.ts';
+import type { Settings, SpeciesSetting, Vocabulary } from '../settings/settings.ts';
 import type { CellReader } from './cell.ts';
 import { choiceReader } from './cell-choice.ts';
 import { clockReader } from './cell-clock.ts';
@@ -150,7 +150,7 @@ export class TableColumns {
       line_type: line_types,
       species: Object.assign(
         Object.create(null),
-        ...Object.entries(species).map(([word, entry]) => ({ [word]: entry.spellings })),
+        ...Object.entries(species).map(([word, entry]) => ({ [word]: spellingsOf(entry) })),
       ),
     };
     return vocabularyReader(name, vocabularies[name] ?? {});
@@ -160,8 +160,14 @@ export class TableColumns {
     const { plan, style } = this.#context;
     const spec = specOf(plan, name);
     const meaning = plan.columns[plan.indexOf.get(name) ?? -1]?.meaning;
-    return { spec, unit: meaning?.unit ?? spec.unit ?? null, mark: style.mark };
+    const unit = meaning?.unit ?? spec.unit ?? null;
+    return { spec, unit, colons: meaning?.colons ?? null, mark: style.mark };
   }
+}
+
+/** A species is also known by its code. */
+function spellingsOf({ code, spellings }: SpeciesSetting): readonly string[] {
+  return code === null ? spellings : [...spellings, code];
 }
 
 function specOf(plan: HeaderPlan, name: string): ColumnSpec {
