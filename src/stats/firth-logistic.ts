@@ -52,8 +52,8 @@ function settle({ data }: UsedRows, family: Family) {
   for (let round = 0; round < MOST_STEPS && here !== null; round++) {
     const { length, place, residual } = here;
     if (length < SHORT_STEP || (length < ROUNDING_STEP && length > 0.9 * last)) {
-      const model = linearise(data, family, place);
-      return { state: 'settled', coefficients: place.coefficients, model, residual } as const;
+      const settled = linearise(data, family, place);
+      return settled === null ? null : { ...settled, residual };
     }
     last = length;
     here = stepped(data, family, here);

@@ -23,6 +23,11 @@ export interface Family {
   /** θ of a count whose variance is mean + mean²/θ (Infinity: Poisson); null elsewhere. */
   readonly size: number | null;
   variance(eta: number): number;
+  /**
+   * Observed information about η per unit weight, where it differs from the expected one and is
+   * always above 0: steps by it reach their aim in a few rounds where expected ones creep.
+   */
+  readonly curvature: ((y: number, eta: number) => number) | null;
   /** Twice the log-likelihood lost against a perfect fit, per unit weight; 0 or more. */
   unitDeviance(y: number, eta: number): number;
   /** Log-likelihood of one row before prior weights; null where a family has no likelihood. */
@@ -47,6 +52,7 @@ export function binomialFamily(link: Link, quasi = false): Family {
     dispersion: quasi ? 'estimated' : 'one',
     size: null,
     variance: (eta) => link.mean(eta) * link.rest(eta),
+    curvature: link.curvature,
     unitDeviance,
     logLik: quasi ? null : logLik,
     edge: (y) => (y <= 0 ? -1 : y >= 1 ? 1 : 0),
@@ -62,6 +68,7 @@ export function poissonFamily(quasi = false): Family {
     dispersion: quasi ? 'estimated' : 'one',
     size: Number.POSITIVE_INFINITY,
     variance: Math.exp,
+    curvature: null,
     unitDeviance,
     logLik: quasi ? null : (y, eta) => saturatedPoisson(y) - 0.5 * unitDeviance(y, eta),
     edge: (y) => (y === 0 ? -1 : 0),
@@ -80,6 +87,7 @@ export function negativeBinomialFamily(theta: number): Family {
     dispersion: 'one',
     size: theta,
     variance: (eta) => Math.exp(eta) * (1 + excess(eta)),
+    curvature: (y, eta) => (Math.exp(eta) * (1 + y / theta)) / (1 + excess(eta)) ** 2,
     unitDeviance: (y, eta) =>
       2 * (entropyExcess(y, Math.exp(eta)) - entropyExcess(y + theta, Math.exp(eta) + theta)),
     logLik: (y, eta) => negativeBinomialLogPmf(y, { mean: Math.exp(eta), size: theta }),
@@ -95,6 +103,7 @@ export function gaussianFamily(): Family {
     dispersion: 'estimated',
     size: null,
     variance: () => 1,
+    curvature: null,
     unitDeviance: (y, eta) => (y - eta) ** 2,
     logLik: null,
     edge: () => 0,

@@ -8,7 +8,7 @@ import {
   negativeBinomialFamily,
   poissonFamily,
 } from './glm-family.ts';
-import { type IrlsEnd, irls, type Settled } from './glm-irls.ts';
+import { irls, linearise, type Settled } from './glm-irls.ts';
 import { LINKS } from './glm-link.ts';
 import type { FittedModel, ModelData, ModelOutcome, SeparatedModel } from './glm-model.ts';
 import { type UsedRows, usedRows } from './glm-rows.ts';
@@ -40,14 +40,15 @@ export function fitRows(
   family: Family,
   { used, start = nullStart(used, family) }: { readonly used: UsedRows; readonly start?: Column },
 ): ModelOutcome {
-  let end: IrlsEnd = irls(used.data, family, { start, watchEdge: true });
+  let end = irls(used.data, family, { start, watchEdge: true });
   if (end.state !== 'settled') {
     const edges = used.data.y.map((value) => family.edge(value));
     const separation = findSeparation(used.data.columns, edges);
     if (separation !== null) return separated(model, family, { used, separation });
-    end = irls(used.data, family, { start: end.coefficients, watchEdge: false });
+    end = irls(used.data, family, { start: end.place.coefficients, watchEdge: false });
   }
-  return end.state === 'settled' ? fittedModel(model, family, { used, end }) : unsettled();
+  const settled = end.state === 'settled' ? linearise(used.data, family, end.place) : null;
+  return settled === null ? unsettled() : fittedModel(model, family, { used, end: settled });
 }
 
 const unsettled = (): Refusal =>

@@ -29,16 +29,16 @@ export interface Linearised {
   readonly deviance: number;
 }
 
-/** Where the iteration ended. */
-export type IrlsEnd =
-  | Settled
-  | { readonly state: 'at-the-edge' | 'unsettled'; readonly coefficients: Column };
-
-/** The iteration came to rest. */
+/** A model that has come to rest. */
 export interface Settled {
-  readonly state: 'settled';
   readonly coefficients: Column;
   readonly model: Linearised;
+}
+
+/** Where the iteration ended, and whether it came to rest there. */
+export interface IrlsEnd {
+  readonly state: 'settled' | 'at-the-edge' | 'unsettled';
+  readonly place: Place;
 }
 
 /** Steps shorter than this many standard errors end the iteration. */
@@ -47,6 +47,9 @@ const SHORT_STEP = 1e-11;
 const ROUNDING_STEP = 1e-6;
 const MOST_STEPS = 200;
 const MOST_HALVINGS = 40;
+const FAIR_PART = 0.2;
+/** Most a linear predictor may move in one step. */
+const LONGEST_MOVE = 8;
 /** A mean this close to the end of its range makes the fit suspect of separation. */
 const EDGE = 1e-6;
 const SMALLEST_VARIANCE = 1e-300;
@@ -68,42 +71,36 @@ export function irls(
   let place = placeAt(data, family, start);
   let last = Number.POSITIVE_INFINITY;
   for (let step = 0; step < MOST_STEPS; step++) {
-    const { coefficients } = place;
-    if (watchEdge && touchesEdge(data, family, place.eta))
-      return { state: 'at-the-edge', coefficients };
-    const newton = newtonStep(data, workingRows(data, family, place.eta));
+    if (watchEdge && touchesEdge(data, family, place.eta)) return { state: 'at-the-edge', place };
+    const newton = newtonStep(data, family, place.eta);
     if (newton === null) break;
     const rounding = newton.length < ROUNDING_STEP && newton.length > 0.5 * last;
-    if (newton.length < SHORT_STEP || rounding) return settledAt(data, family, place);
-    const next = stepped(data, family, { from: place, step: newton.step });
+    if (newton.length < SHORT_STEP || rounding) return { state: 'settled', place };
+    const next = stepped(data, family, { from: place, ...newton });
     if (next === null) break;
     last = newton.length;
     place = next;
   }
-  return { state: 'unsettled', coefficients: place.coefficients };
-}
-
-function settledAt(data: FitData, family: Family, place: Place): IrlsEnd {
-  const { coefficients } = place;
-  const model = linearise(data, family, place);
-  const full = model.r.rows === data.columns.length;
-  return full ? { state: 'settled', coefficients, model } : { state: 'unsettled', coefficients };
+  return { state: 'unsettled', place };
 }
 
 /** The next step and its length in standard errors; null when the weights leave a column empty. */
-function newtonStep(data: FitData, { rootWeight, pearson }: WorkingRows) {
-  const gram = weightedGram(data.sparse, product(rootWeight, rootWeight));
+function newtonStep(data: FitData, family: Family, eta: Column) {
+  const { rootWeight, pearson } = workingRows(data, family, eta);
+  const { curvature } = family;
+  const weight = rootWeight.map((root, row) => {
+    if (curvature === null) return root * root;
+    return at(data.weight, row) * curvature(at(data.y, row), at(eta, row));
+  });
   const score = weightedSums(data.sparse, product(rootWeight, pearson));
-  const normal = solver(gram, score.length);
+  const normal = solver(weightedGram(data.sparse, weight), score.length);
   if (normal !== null) {
     const step = normal.solve(score);
     return { step, length: Math.sqrt(Math.max(0, dot(step, score))) };
   }
   // Products of nearly tied columns lose half the digits; QR keeps them.
-  const { q, r } = pivotedQr(
-    data.columns.map((column) => product(rootWeight, column)),
-    1e-14,
-  );
+  const weighted = data.columns.map((column) => product(rootWeight, column));
+  const { q, r } = pivotedQr(weighted, 1e-14);
   if (q.length < data.columns.length) return null;
   const along = Float64Array.from(q, (direction) => dot(direction, pearson));
   return { step: solveUpper(r, along), length: Math.sqrt(dot(along, along)) };
@@ -128,19 +125,27 @@ export function placeAt(data: FitData, family: Family, coefficients: Column): Pl
   return { coefficients, eta, deviance };
 }
 
-/** The place after a full step, or the longest halved one that does not raise the deviance. */
+/**
+ * The place after a full step, or after the longest halved one that lowers the deviance by a fair
+ * part of what a step of its length promises; merely not raising it would let steps swing across.
+ * Source: Armijo 1966, Pacific J Math 16:1.
+ */
 function stepped(
   data: FitData,
   family: Family,
-  { from, step }: { readonly from: Place; readonly step: Column },
+  { from, step, length }: { readonly from: Place; readonly step: Column; readonly length: number },
 ): Place | null {
-  const allowed = from.deviance + 1e-10 * (1 + Math.abs(from.deviance));
-  let share = 1;
+  const rounding = 1e-10 * (1 + Math.abs(from.deviance));
+  const move = combine(data.columns, step, data.y.length);
+  const farthest = move.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+  // Far from the maximum the curvature may be next to nothing and the step without measure.
+  let share = Math.min(1, LONGEST_MOVE / farthest);
   for (let halving = 0; halving < MOST_HALVINGS; halving++) {
     const tried = from.coefficients.slice();
     addScaled(tried, share, step);
     const place = placeAt(data, family, tried);
-    if (place.deviance <= allowed) return place;
+    const wanted = FAIR_PART * share * length * length;
+    if (place.deviance <= from.deviance - wanted + rounding) return place;
     share /= 2;
   }
   return null;
@@ -169,12 +174,14 @@ export function workingRows(data: FitData, family: Family, eta: Column): Working
   return { rootWeight, pearson, variance };
 }
 
-/** The working rows and the QR of the weighted columns at one place. */
-export function linearise(data: FitData, family: Family, { eta, deviance }: Place): Linearised {
+/** The working rows and the QR of the weighted columns at one place; null without full rank. */
+export function linearise(data: FitData, family: Family, place: Place): Settled | null {
+  const { coefficients, eta, deviance } = place;
   const { rootWeight, pearson, variance } = workingRows(data, family, eta);
   const weighted = data.columns.map((column) => product(rootWeight, column));
   const { q, r } = pivotedQr(weighted, 1e-14);
-  return { eta, q, r, pearson, variance, deviance };
+  if (q.length < coefficients.length) return null;
+  return { coefficients, model: { eta, q, r, pearson, variance, deviance } };
 }
 
 function touchesEdge(data: FitData, family: Family, eta: Column): boolean {

@@ -7,7 +7,10 @@ const HALF_LOG_TWO_PI = 0.5 * Math.log(2 * Math.PI);
  * also close to the mean, where its two parts all but cancel. `y` 0 or more, `mean` above 0.
  */
 export function entropyExcess(y: number, mean: number): number {
-  return y === 0 ? mean : Math.max(0, -y * log1pMinus((mean - y) / y));
+  if (y === 0) return mean;
+  const excess = (mean - y) / y;
+  if (Math.abs(excess) < 0.5) return Math.max(0, -y * log1pMinus(excess));
+  return y * Math.log(y / mean) + (mean - y);
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { Refusal } from '../base/estimate.ts';
+import type { Column } from './design-columns.ts';
 import { negativeBinomialFamily, poissonFamily } from './glm-family.ts';
 import { fitRows } from './glm-fit.ts';
 import { irls } from './glm-irls.ts';
@@ -9,6 +10,7 @@ import {
   scoreAtPoisson,
   thetaAtMeans,
   thetaDerivatives,
+  thetaLogLik,
   thetaStart,
 } from './negative-binomial-theta.ts';
 
@@ -59,49 +61,70 @@ export function fitNegativeBinomial(
     poisson,
     scoreAtPoisson: score,
   };
-  const start = thetaStart(counts);
-  if (score <= 0 && start.logLik <= (poisson.logLik ?? 0)) return limit;
-  const fitted = alternate(model, poisson, { used, start: start.theta });
-  if (fitted.kind !== 'fitted') return fitted.kind === 'poisson' ? limit : fitted;
-  const logLik = fitted.model.logLik ?? Number.NEGATIVE_INFINITY;
-  if (logLik < (poisson.logLik ?? 0)) return limit;
-  return { ...limit, ...fitted, kind: 'negative-binomial' };
-}
-
-type Alternated =
-  | { readonly kind: 'poisson' }
-  | (Pick<NegativeBinomialModel, 'model' | 'theta' | 'thetaStandardError'> & {
-      readonly kind: 'fitted';
-    });
-
-function alternate(
-  data: ModelData,
-  poisson: FittedModel,
-  { used, start }: { readonly used: UsedRows; readonly start: number },
-): Alternated | SeparatedModel | Refusal {
-  let counts: CountsAtMeans = { y: poisson.y, mean: poisson.fitted, weight: poisson.prior };
-  let coefficients = poisson.coefficients;
-  let theta = start;
-  for (let round = 0; round < MOST_ROUNDS; round++) {
-    const next = thetaAtMeans(counts, theta);
-    if (next > AS_GOOD_AS_POISSON) return { kind: 'poisson' };
-    const still = Math.abs(Math.log(next / theta)) < SETTLED;
-    theta = next;
-    if (still) break;
-    const family = negativeBinomialFamily(theta);
-    const end = irls(used.data, family, { start: coefficients, watchEdge: false });
-    if (end.state !== 'settled') break;
-    coefficients = end.coefficients;
-    counts = { ...counts, mean: end.model.eta.map(Math.exp) };
-  }
-  const family = negativeBinomialFamily(theta);
-  const model = fitRows(data, family, { used, start: coefficients });
-  if (model.kind !== 'fitted') return model;
-  const { information } = thetaDerivatives({ ...counts, mean: model.fitted }, theta);
+  const start = bestStart(used, counts, poisson.coefficients);
+  const least = poisson.logLik ?? Number.NEGATIVE_INFINITY;
+  if (start === null || (score <= 0 && start.logLik <= least)) return limit;
+  const end = climb(used, start);
+  if (end === null) return limit;
+  const fitted = fitRows(model, negativeBinomialFamily(end.theta), {
+    used,
+    start: end.coefficients,
+  });
+  if (fitted.kind !== 'fitted') return fitted;
+  if ((fitted.logLik ?? least) < least) return limit;
+  const { information } = thetaDerivatives({ ...counts, mean: fitted.fitted }, end.theta);
   return {
-    kind: 'fitted',
-    model: { ...model, aic: model.aic === null ? null : model.aic + 2 },
-    theta,
+    ...limit,
+    model: { ...fitted, aic: fitted.aic === null ? null : fitted.aic + 2 },
+    theta: end.theta,
     thetaStandardError: information > 0 ? 1 / Math.sqrt(information) : null,
   };
+}
+
+/** Coefficients fitted at one θ. */
+interface Stage {
+  readonly theta: number;
+  readonly coefficients: Column;
+  readonly counts: CountsAtMeans;
+  readonly logLik: number;
+}
+
+/** Values of θ tried with coefficients of their own, beside the best at the Poisson means. */
+const TRIED = [0.1, 1, 10];
+
+function bestStart(used: UsedRows, counts: CountsAtMeans, coefficients: Column): Stage | null {
+  const thetas = [thetaStart(counts).theta, ...TRIED];
+  const stages = thetas.flatMap((theta) => {
+    const stage = fitAt(used, theta, { counts, coefficients });
+    return stage === null ? [] : [{ ...stage, logLik: thetaLogLik(stage.counts, theta) }];
+  });
+  return stages.reduce<Stage | null>(
+    (best, stage) => (best === null || stage.logLik > best.logLik ? stage : best),
+    null,
+  );
+}
+
+function fitAt(
+  used: UsedRows,
+  theta: number,
+  { counts, coefficients: start }: Pick<Stage, 'counts' | 'coefficients'>,
+): Omit<Stage, 'logLik'> | null {
+  const end = irls(used.data, negativeBinomialFamily(theta), { start, watchEdge: false });
+  if (end.state !== 'settled') return null;
+  const mean = end.place.eta.map(Math.exp);
+  return { theta, coefficients: end.place.coefficients, counts: { ...counts, mean } };
+}
+
+/** θ at fixed means and coefficients at fixed θ in turn; null when θ grows without end. */
+function climb(used: UsedRows, start: Stage): Omit<Stage, 'logLik'> | null {
+  let stage: Omit<Stage, 'logLik'> = start;
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const theta = thetaAtMeans(stage.counts, stage.theta);
+    if (theta > AS_GOOD_AS_POISSON) return null;
+    const still = Math.abs(Math.log(theta / stage.theta)) < SETTLED;
+    const next = still ? null : fitAt(used, theta, stage);
+    if (next === null) return stage;
+    stage = next;
+  }
+  return stage;
 }

@@ -39,6 +39,7 @@ export interface FForm {
  * Source: Pustejovsky & Tipton 2018, J Bus Econ Stat 36:672, §3.2 (AHT-Z).
  */
 export function waldTest(covariance: Covariance, contrasts: readonly Column[]): WaldTest | Refusal {
+  if (contrasts.length === 0) return refuse('There is nothing to compare.');
   if (pivotedQr(contrasts).kept.length < contrasts.length)
     return refuse('Two of the comparisons say the same.');
   const chiSquare = jointDistance(covariance, contrasts);
