@@ -127,13 +127,13 @@ export class RecordAssembler {
     this.#giveUp();
   }
 
-  /** Sets the open lines down as broken up to the first one that may be a row, and reads on there. */
+  /** Sets the open lines down as broken up to the first that may begin a row, and reads on there. */
   #giveUp(): void {
     const lines = this.#open;
     const first = this.#openLine;
     this.#open = [];
     let next = 1;
-    while (next < lines.length && !this.#mayBeRow(lines[next] ?? '')) next++;
+    while (next < lines.length && !this.#mayBeginRow(lines[next] ?? '')) next++;
     this.#out.push({
       line: first,
       lastLine: first + next - 1,
@@ -165,6 +165,14 @@ export class RecordAssembler {
     if (state.open || !state.regular) return false;
     const cells = split(text);
     return cells.length <= width && isRow(cells);
+  }
+
+  /** A line that may be a row, or that opens a quote after all that a row must hold. */
+  #mayBeginRow(text: string): boolean {
+    const { delimiter, split, isRow } = this.#shape;
+    if (this.#mayBeRow(text)) return true;
+    const { openAt } = quoteState(text, delimiter, false);
+    return openAt !== null && openAt > 0 && isRow(split(text.slice(0, openAt - delimiter.length)));
   }
 
   #isSoundRecord(record: string): boolean {

@@ -39,10 +39,14 @@ export function choiceReader<T extends string>(
  * the remark is another value itself.
  */
 function headWord<T>(text: string, meaning: ReadonlyMap<string, T>): T | undefined {
-  const parts = text.split(/\s+[-–—]\s+|\s*[(/:,;]\s*/).map((part) => part.replace(/\)$/, ''));
-  const values = parts.map((part) => meaning.get(choiceKey(part)));
+  const values = remarksOf(text).map((part) => meaning.get(choiceKey(part)));
   const [first, ...others] = values;
   return others.some((value) => value !== undefined && value !== first) ? undefined : first;
+}
+
+/** The words of a cell and the remarks behind them: `lost - pulled` is `lost` and `pulled`. */
+export function remarksOf(text: string): string[] {
+  return text.split(/\s+[-–—]\s+|\s*[(/:,;]\s*/).map((part) => part.replace(/\)$/, ''));
 }
 
 /** A word without case, hyphens, underscores and closing marks, spaces single. */

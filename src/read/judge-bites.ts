@@ -1,11 +1,11 @@
-import { choiceReader } from './cell-choice.ts';
+import { choiceReader, remarksOf } from './cell-choice.ts';
 import { LOST_TO_WORDS } from './choice-words.ts';
 import type { ClockChanges } from './clock-changes.ts';
 import { judgeTwin } from './judge-twins.ts';
 import * as say from './messages-checks.ts';
 import { biteIdTwice } from './messages-trips.ts';
 import type { RowCells } from './row-cells.ts';
-import type { BiteRow } from './rows.ts';
+import type { BiteRow, LostTo } from './rows.ts';
 import type { TripIndex } from './trip-index.ts';
 import { minuteInTrip, tripHours, tripWindow } from './trip-window.ts';
 import { TwinRows } from './twin-rows.ts';
@@ -56,10 +56,16 @@ function judgeOutcome(row: BiteRow, cells: RowCells): BiteRow {
   if (against.length > 0) return withoutContradictions(row, against, cells);
   if (row.outcome !== 'lost' || row.lost_to !== null || cells.isNoted('lost_to')) return row;
   const text = cells.text('outcome');
-  const { value } = readLostTo(text);
+  const value = lostToIn(text);
   if (text === 'lost' || value === null) return row;
   cells.note('repaired', { column: 'lost_to', received: text }, say.lostToFromOutcome(text, value));
   return { ...row, lost_to: value };
+}
+
+/** How a fish was lost, where the text of the outcome says so. */
+function lostToIn(text: string): LostTo | null {
+  const found = [text, ...remarksOf(text)].map((part) => readLostTo(part).value);
+  return found.find((value) => value !== null) ?? null;
 }
 
 function withoutContradictions(row: BiteRow, columns: (keyof BiteRow)[], cells: RowCells): BiteRow {

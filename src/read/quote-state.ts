@@ -4,9 +4,12 @@ export interface QuoteState {
   readonly open: boolean;
   /** Every quote stands where RFC 4180 lets it stand. */
   readonly regular: boolean;
+  /** Where the quote stands that is still open; null where none is, or it opened on an earlier line. */
+  readonly openAt: number | null;
 }
 
-const SOUND: QuoteState = { open: false, regular: true };
+const SOUND: QuoteState = { open: false, regular: true, openAt: null };
+const IRREGULAR: QuoteState = { open: false, regular: false, openAt: null };
 
 /**
  * Follows the quotes along a physical line. `inside` says that the line begins within a quoted
@@ -17,17 +20,19 @@ export function quoteState(line: string, delimiter: string, inside: boolean): Qu
   if (!inside && !line.includes('"')) return SOUND;
   let at = 0;
   let quoted = inside;
+  let openAt: number | null = null;
   for (;;) {
     if (quoted) {
       const close = closingQuote(line, at);
-      if (close === -1) return { open: true, regular: true };
+      if (close === -1) return { open: true, regular: true, openAt };
       at = close + 1;
       if (at === line.length) return SOUND;
-      if (!line.startsWith(delimiter, at)) return { open: false, regular: false };
+      if (!line.startsWith(delimiter, at)) return IRREGULAR;
       at += delimiter.length;
     }
     quoted = line[at] === '"';
     if (quoted) {
+      openAt = at;
       at++;
       continue;
     }
@@ -35,7 +40,7 @@ export function quoteState(line: string, delimiter: string, inside: boolean): Qu
     if (quote === -1) return SOUND;
     const next = line.lastIndexOf(delimiter, quote);
     // Between the last delimiter and the quote stands text or a space: the quote is out of place.
-    if (next < at || next + delimiter.length !== quote) return { open: false, regular: false };
+    if (next < at || next + delimiter.length !== quote) return IRREGULAR;
     at = quote;
   }
 }
