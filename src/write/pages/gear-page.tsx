@@ -1,4 +1,5 @@
 import type { FactorName } from '../../tally/factors.ts';
+import { type ComparisonAsked, comparisonEntry } from './comparison-entry.ts';
 import { crossEntry } from './cross-entry.ts';
 import { entriesPage } from './entries-page.tsx';
 import { type LevelQuestion, levelEntry } from './level-entry.ts';
@@ -7,7 +8,7 @@ import type { ReportContext } from './report-context.ts';
 
 const AS_LOGGED =
   'As logged: where, when and with which bait each was fished is not held equal here. ' +
-  'See below who fished where before changing gear on it.';
+  'The comparisons above do that as far as the log allows.';
 
 const QUESTIONS: readonly Omit<LevelQuestion, 'measures' | 'order' | 'caution'>[] = [
   { id: 'line-type', question: 'Which line hooks more of its bites?', factors: ['line_type'] },
@@ -16,11 +17,19 @@ const QUESTIONS: readonly Omit<LevelQuestion, 'measures' | 'order' | 'caution'>[
   { id: 'leader', question: 'Which leader?', factors: ['leader_lb'] },
 ];
 
+const COMPARED: readonly ComparisonAsked[] = [
+  { id: 'compare-line', factor: 'line_type', question: 'Does one line hook as many as the other?' },
+  { id: 'compare-hook', factor: 'hook_size', question: 'Does one hook size hook more?' },
+  { id: 'compare-leader', factor: 'leader_lb', question: 'Does a lighter leader hook more?' },
+  { id: 'compare-class', factor: 'line_class_lb', question: 'Does a lighter line hook more?' },
+];
+
 const MIXED_UP_WITH: readonly FactorName[] = ['reach', 'month', 'bait'];
 
 /** Line, hook and leader: what was hooked on each, and where each was fished. */
 export async function gearPage(context: ReportContext): Promise<PageContent> {
   const entries = await Promise.all([
+    ...COMPARED.map((asked) => comparisonEntry(context, asked)),
     ...QUESTIONS.map((asked) =>
       levelEntry(context, {
         ...asked,

@@ -1,3 +1,4 @@
+import { MethodsComparisons } from './methods-comparisons.tsx';
 import { MethodsIntervals } from './methods-intervals.tsx';
 import { MethodsSources } from './methods-sources.tsx';
 import { MethodsWords } from './methods-words.tsx';
@@ -13,6 +14,7 @@ export function methodsPage(context: ReportContext): PageContent {
       <>
         <MethodsWords />
         <MethodsIntervals context={context} />
+        <MethodsComparisons />
         <MethodsSources />
       </>
     ),

@@ -1,8 +1,13 @@
 import { figureText, PER_10_LINE_HOURS } from '../../base/format-figure.ts';
 import { formatCount } from '../../base/format-number.ts';
 import { formatMonth, formatMonthShort } from '../../base/format-time.ts';
-import { type AlongChart, drawAlong } from '../../draw/draw-along.ts';
+import { type AlongChart, type AlongPoint, drawAlong } from '../../draw/draw-along.ts';
 import { renderPicture } from '../../draw/render-picture.ts';
+import {
+  INDEX_COVARIATES,
+  type StandardisedIndex,
+  standardisedIndex,
+} from '../../estimate/standardised-index.ts';
 import type { Measure } from '../../tally/measures.ts';
 import { tableCsv, tableView } from '../data-table.tsx';
 import type { CaptionedPicture } from '../entry.tsx';
@@ -19,8 +24,17 @@ const MEASURES: readonly [Measure, ...Measure[]] = [
   'hookup_rate',
 ];
 
-/** Catch per line-hour month by month, as logged. */
+/** Catch per line-hour month by month, as logged and standardised. */
 export async function monthsEntry(context: ReportContext): Promise<EntryWithFiles> {
+  const { season, filter, level, seed } = context;
+  const index = standardisedIndex(season, {
+    ...filter,
+    by: 'month',
+    measure: 'caught_per_line_hour',
+    adjust: INDEX_COVARIATES,
+    level,
+    seed,
+  });
   const levels = levelRates(context, ['month'], MEASURES);
   const table = levelTable(levels, {
     id: 'months-table',
@@ -39,10 +53,10 @@ export async function monthsEntry(context: ReportContext): Promise<EntryWithFile
           : levelSentence(['month'], levels),
       asides: hasRates
         ? [
-            'As logged: the months differ in where, how and with what lines fished, and that is not held equal here.',
+            'As logged: the months differ in where, how and with what lines fished. Standardised: reach, bait and wind held equal, drawn to the same mean.',
           ]
         : [],
-      pictures: hasRates ? [await monthsPicture(context, levels)] : [],
+      pictures: hasRates ? [await monthsPicture(context, levels, index)] : [],
       ...(levels.length === 0 ? {} : { table: { view: tableView(table), csv: 'months.csv' } }),
       how: howWorkedOut('caught_per_line_hour', context),
     },
@@ -53,8 +67,9 @@ export async function monthsEntry(context: ReportContext): Promise<EntryWithFile
 async function monthsPicture(
   context: ReportContext,
   levels: readonly LevelRates[],
+  index: StandardisedIndex,
 ): Promise<CaptionedPicture> {
-  const chart = monthsChart(levels);
+  const chart = monthsChart(levels, index);
   const described = levels.map(({ name, main }) => {
     return `${name}: ${figureText(main.rate, PER_10_LINE_HOURS).short}`;
   });
@@ -66,12 +81,12 @@ async function monthsPicture(
   const hollow = levels.some(({ main }) => isThin(main)) ? ` ${THIN_WORDS}` : '';
   return {
     picture: await renderPicture(words, (width) => drawAlong(chart, width)),
-    caption: `Dot: as logged. Bar: ${intervalWords(context)}.${hollow}`,
+    caption: `Dot: as logged or standardised. Bar: ${intervalWords(context)}.${hollow}`,
   };
 }
 
 /** Every calendar month from the first to the last has its place, fished or not. */
-function monthsChart(levels: readonly LevelRates[]): AlongChart {
+function monthsChart(levels: readonly LevelRates[], index: StandardisedIndex): AlongChart {
   const byMonth = new Map(levels.map((level) => [level.by.month ?? '', level]));
   const months = monthsBetween([...byMonth.keys()].sort());
   const points = months.flatMap((month, x) => {
@@ -82,7 +97,12 @@ function monthsChart(levels: readonly LevelRates[]): AlongChart {
   const span =
     first === last ? formatMonth(first) : `${formatMonth(first)} to ${formatMonth(last)}`;
   return {
-    series: [{ name: 'as logged', points }],
+    series: [
+      { name: 'as logged', points },
+      ...(index.refused === null
+        ? [{ name: 'standardised', points: indexPoints(index, months) }]
+        : []),
+    ],
     ticks: months.map((month, x) => ({
       x,
       label: formatMonthShort(month),
@@ -94,6 +114,19 @@ function monthsChart(levels: readonly LevelRates[]): AlongChart {
     xTitle: `${span}; under each month, its bites`,
     joined: true,
   };
+}
+
+/** The index in the unit of the rates, so that both series have the same mean. */
+function indexPoints({ rows }: StandardisedIndex, months: readonly string[]): AlongPoint[] {
+  const mean = rows.reduce((sum, row) => sum + row.rawPerLineHour, 0) / rows.length;
+  return rows.flatMap(({ level, standardised }) => {
+    const x = months.indexOf(level);
+    if (x < 0 || standardised.kind === 'not-estimable') return [];
+    const { estimate, lower, upper } = standardised;
+    if (!Number.isFinite(lower) || !Number.isFinite(upper)) return [];
+    const scaled = { estimate: estimate * mean, lower: lower * mean, upper: upper * mean };
+    return [{ x, figure: { ...standardised, ...scaled }, thin: false }];
+  });
 }
 
 function monthsBetween(months: readonly string[]): string[] {

@@ -7,6 +7,7 @@ import { renderPicture } from '../../draw/render-picture.ts';
 import type { Measure } from '../../tally/measures.ts';
 import { tableCsv, tableView } from '../data-table.tsx';
 import type { CaptionedPicture } from '../entry.tsx';
+import { AnswersSection } from './answers-entry.tsx';
 import { isThin, THIN_WORDS } from './enough.ts';
 import { entriesPage } from './entries-page.tsx';
 import { type EntryWithFiles, howWorkedOut, levelEntry } from './level-entry.ts';
@@ -29,8 +30,8 @@ const OF_100 = { kind: 'rate', scale: 100, per: '100 bites' } as const;
 
 /** How the season went: from bite to boat, month by month, fish by fish. */
 export async function seasonPage(context: ReportContext): Promise<PageContent> {
+  const whole = await wholeEntry(context);
   const entries = await Promise.all([
-    wholeEntry(context),
     monthsEntry(context),
     levelEntry(context, {
       id: 'species',
@@ -42,7 +43,13 @@ export async function seasonPage(context: ReportContext): Promise<PageContent> {
     }),
     Promise.resolve(trustEntry(context)),
   ]);
-  return entriesPage({ file: 'index.html', title: 'Season' }, entries);
+  const link = { file: 'index.html', title: 'Season' };
+  const [top, rest] = [entriesPage(link, [whole]), entriesPage(link, entries)];
+  return {
+    ...link,
+    content: [top.content, <AnswersSection context={context} key="answers" />, rest.content],
+    files: [...top.files, ...rest.files],
+  };
 }
 
 async function wholeEntry(context: ReportContext): Promise<EntryWithFiles> {
