@@ -107,6 +107,23 @@ function programFor(effects: Effects, leave: (code: number) => void): Command {
       leave(await wearCommand(folder, given, effects));
     });
 
+  logCommand(program, 'stock')
+    .description('what each bait brings, and how many of each to load')
+    .option('--trips <number>', 'how many trips the load must last', '1')
+    .option('--month <month>', 'learn from the trips of one month only, e.g. March')
+    .option('--tank <baits>', 'the most baits the well keeps alive')
+    .option('--budget <amount>', 'the most money for bait')
+    .option('--held <baits>', 'still alive from another day, e.g. mullet=6,scad=4')
+    .option('--without <baits>', 'not to be had today, e.g. mullet')
+    .addHelpText(
+      'after',
+      '\nExample:\n  linehours stock my-season --trips 2 --tank 80 --without mullet\n',
+    )
+    .action(async (folder: string, given) => {
+      const { stockCommand } = await import('./commands/stock-command.ts');
+      leave(await stockCommand(folder, given, effects));
+    });
+
   logCommand(program, 'report')
     .description('write the whole report as static pages')
     .addHelpText('after', '\nExample:\n  linehours report my-season --out reports/my-season\n')

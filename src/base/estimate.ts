@@ -49,6 +49,13 @@ export function estimated(figure: Interval & { readonly estimate: number } & Bas
   return { ...figure, kind: 'estimated' };
 }
 
+/** The same figure in another unit: `of` must rise, so that lower stays lower. */
+export function mapEstimate(figure: Estimate, of: (value: number) => number): Estimate {
+  if (figure.kind === 'not-estimable') return figure;
+  const { estimate, lower, upper } = figure;
+  return estimated({ ...figure, estimate: of(estimate), lower: of(lower), upper: of(upper) });
+}
+
 /** Makes a "cannot be said" with its reason. */
 export function notEstimable(reason: string, basis: Basis): NotEstimable {
   return { ...basis, kind: 'not-estimable', reason };

@@ -64,6 +64,11 @@ export function formatMonth(level: string): string {
   return parts === null ? level : `${parts.month} ${parts.year}`;
 }
 
+/** The name of a calendar month, 1 to 12; empty for any other number. */
+export function monthName(month: number): string {
+  return MONTHS[month - 1] ?? '';
+}
+
 /** The level `2025-03` as `Mar`, for an axis that carries the year elsewhere. */
 export function formatMonthShort(level: string): string {
   return dateParts(`${level}-01`)?.month.slice(0, 3) ?? level;

@@ -1,4 +1,4 @@
-import type { Estimate } from '../base/estimate.ts';
+import { type Estimate, mapEstimate } from '../base/estimate.ts';
 import { UserError } from '../base/problem.ts';
 import { type LineAdvice, type RespoolAdvice, respoolAdvice } from '../decide/respool-advice.ts';
 import type { RodDue } from '../decide/respool-due.ts';
@@ -54,17 +54,19 @@ function wearRecord({ wear, lines, rods }: RespoolAdvice, currency: string | nul
 function lineRecord({ line, prices, advice, cost, atPrices, sentence }: LineAdvice) {
   const { law, bands } = line;
   const inTrips = (figure: Estimate) =>
-    line.fightsPerTrip === null ? null : limitsRecord(times(figure, 1 / line.fightsPerTrip));
+    line.fightsPerTrip === null
+      ? null
+      : limitsRecord(mapEstimate(figure, (fights) => fights / (line.fightsPerTrip ?? 1)));
   return {
     line_type: line.lineType,
     spools: line.spools.length,
     fights: line.fights,
     line_hours: line.lineHours,
     breaks: line.breaks,
-    breaks_per_100_fights: limitsRecord(times(line.breaksPerFight, 100)),
-    breaks_per_100_line_hours: limitsRecord(times(line.breaksPerLineHour, 100)),
-    pulled_per_100_fights: limitsRecord(times(line.pulledPerFight, 100)),
-    hooked_per_100_bites: limitsRecord(times(line.hookedPerBite, 100)),
+    breaks_per_100_fights: per100(line.breaksPerFight),
+    breaks_per_100_line_hours: per100(line.breaksPerLineHour),
+    pulled_per_100_fights: per100(line.pulledPerFight),
+    hooked_per_100_bites: per100(line.hookedPerBite),
     fights_per_trip: line.fightsPerTrip,
     power_law: {
       beta: limitsRecord(law.beta),
@@ -109,10 +111,10 @@ function lineRecord({ line, prices, advice, cost, atPrices, sentence }: LineAdvi
       breaks: band.breaks,
       pulled: band.pulled,
       line_hours: band.lineHours,
-      breaks_per_100_fights: limitsRecord(times(band.breaksPerFight, 100)),
-      breaks_per_100_line_hours: limitsRecord(times(band.breaksPerLineHour, 100)),
-      pulled_per_100_fights: limitsRecord(times(band.pulledPerFight, 100)),
-      hooked_per_100_bites: limitsRecord(times(band.hookedPerBite, 100)),
+      breaks_per_100_fights: per100(band.breaksPerFight),
+      breaks_per_100_line_hours: per100(band.breaksPerLineHour),
+      pulled_per_100_fights: per100(band.pulledPerFight),
+      hooked_per_100_bites: per100(band.hookedPerBite),
     })),
   };
 }
@@ -170,10 +172,9 @@ function rodRecord({ rod, spool, age, ahead, aheadOnNewLine, ...due }: RodDue) {
   };
 }
 
-function times(figure: Estimate, factor: number): Estimate {
-  if (figure.kind === 'not-estimable') return figure;
-  const { estimate, lower, upper } = figure;
-  return { ...figure, estimate: factor * estimate, lower: factor * lower, upper: factor * upper };
+/** A figure of one told for a hundred. */
+function per100(figure: Estimate) {
+  return limitsRecord(mapEstimate(figure, (value) => 100 * value));
 }
 
 function finite(value: number): number | null {

@@ -1,4 +1,4 @@
-import { type Estimate, estimated } from '../base/estimate.ts';
+import { type Estimate, mapEstimate } from '../base/estimate.ts';
 import { formatDecimal } from '../base/format-number.ts';
 import { plural } from '../base/words.ts';
 import type { LineWear } from '../estimate/wear-by-line-type.ts';
@@ -104,15 +104,9 @@ function breaksAhead(
     };
   }
   if (breaksPerFight.kind === 'not-estimable') return { ahead: null, aheadOnNewLine: null };
-  const { estimate, lower, upper } = breaksPerFight;
   return {
-    ahead: estimated({
-      ...breaksPerFight,
-      estimate: coming * estimate,
-      lower: coming * lower,
-      upper: coming * upper,
-    }),
-    aheadOnNewLine: coming * estimate,
+    ahead: mapEstimate(breaksPerFight, (rate) => coming * rate),
+    aheadOnNewLine: coming * breaksPerFight.estimate,
   };
 }
 

@@ -1,4 +1,4 @@
-import type { Estimate } from '../base/estimate.ts';
+import { type Estimate, mapEstimate } from '../base/estimate.ts';
 import type { LineWear } from '../estimate/wear-by-line-type.ts';
 import type { RespoolAge } from './respool-age.ts';
 import { knownPrices, type RespoolPrices } from './respool-prices.ts';
@@ -45,21 +45,14 @@ export function seasonCost(
   const fillingsPerFight = fillings / line.fights;
   return {
     ...counted,
-    actual: scaled(line.breaksPerFight, (breaksPerFight) => {
+    actual: mapEstimate(line.breaksPerFight, (breaksPerFight) => {
       const costPerFight = known.spoolCost * fillingsPerFight + known.lostFish * breaksPerFight;
       return costPerFight * seasonFights;
     }),
     best:
       advice.kind === 'advised'
-        ? scaled(advice.leastCostPerFight, (costPerFight) => costPerFight * seasonFights)
+        ? mapEstimate(advice.leastCostPerFight, (costPerFight) => costPerFight * seasonFights)
         : null,
     reason: advice.kind === 'advised' ? null : advice.reason,
   };
-}
-
-/** The same figure through a function that rises. */
-function scaled(figure: Estimate, of: (value: number) => number): Estimate {
-  if (figure.kind === 'not-estimable') return figure;
-  const { estimate, lower, upper } = figure;
-  return { ...figure, estimate: of(estimate), lower: of(lower), upper: of(upper) };
 }

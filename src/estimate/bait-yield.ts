@@ -1,4 +1,4 @@
-import { type Estimate, estimated, notEstimable } from '../base/estimate.ts';
+import { type Estimate, estimated, mapEstimate, notEstimable } from '../base/estimate.ts';
 import { ratioTrip } from '../stats/clustered-ratio-trip.ts';
 import type { TidyBite } from '../tidy/tidy-rows.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
@@ -32,7 +32,8 @@ export interface BaitYield {
   readonly survival: number | null;
 }
 
-const PER_HOUR = {
+/** The rates per line-hour of the three counts. */
+export const BAIT_RATES = {
   bites: 'bites_per_line_hour',
   hooked: 'hookups_per_line_hour',
   caught: 'caught_per_line_hour',
@@ -47,13 +48,13 @@ export function baitYields(
   baits: readonly BaitTrips[],
   request: BaitFilter & { readonly level: number; readonly seed: number },
 ): BaitYield[] {
-  const measures = Object.values(PER_HOUR);
+  const measures = Object.values(BAIT_RATES);
   const rates = ratesBy(season, { ...request, by: ['bait'], measures });
   const counts = countsByTrip(season.bites);
   return baits.map((use) => {
     const { bait } = use;
     const hourly = (count: BaitCount) =>
-      rates.find((row) => row.by.bait === bait && row.measure === PER_HOUR[count]) ?? null;
+      rates.find((row) => row.by.bait === bait && row.measure === BAIT_RATES[count]) ?? null;
     const perBait = each((count) => perBaitUsed(use, counts[count], request.level));
     const price = baitPrice(use);
     const total = (of: 'deployed' | 'died' | 'used' | 'bought') =>
@@ -114,14 +115,8 @@ const FREE = 'This bait cost nothing, so there is no figure per unit of money.';
 
 function overPrice(perBait: Estimate, price: number): Estimate {
   if (perBait.kind === 'not-estimable') return perBait;
-  const { estimate, lower, upper, ...basis } = perBait;
-  if (price === 0) return notEstimable(FREE, basis);
-  return estimated({
-    ...basis,
-    estimate: estimate / price,
-    lower: lower / price,
-    upper: upper / price,
-  });
+  if (price === 0) return without(perBait, FREE);
+  return mapEstimate(perBait, (fish) => fish / price);
 }
 
 const BOUGHT_TOO_FEW =
@@ -131,27 +126,25 @@ const BOUGHT_TOO_FEW =
 function costPerFish(perBait: Estimate, price: number, boughtPerUsed: number) {
   const onUsed = fishPrice(perBait, price);
   if (onUsed.kind === 'not-estimable') return { used: onUsed, bought: onUsed };
-  const { estimate, lower, upper, ...basis } = onUsed;
-  if (!(boughtPerUsed >= 1)) return { used: onUsed, bought: notEstimable(BOUGHT_TOO_FEW, basis) };
-  const bought = estimated({
-    ...basis,
-    estimate: boughtPerUsed * estimate,
-    lower: boughtPerUsed * lower,
-    upper: boughtPerUsed * upper,
-  });
-  return { used: onUsed, bought };
+  if (!(boughtPerUsed >= 1)) return { used: onUsed, bought: without(onUsed, BOUGHT_TOO_FEW) };
+  return { used: onUsed, bought: mapEstimate(onUsed, (cost) => boughtPerUsed * cost) };
 }
 
 function fishPrice(perBait: Estimate, price: number): Estimate {
   if (perBait.kind === 'not-estimable') return perBait;
   const { estimate, lower, upper, ...basis } = perBait;
-  if (estimate === 0) {
-    return notEstimable('No fish was caught with it, so there is no cost per fish.', basis);
-  }
+  if (estimate === 0) return without(perBait, NO_FISH);
   return estimated({
     ...basis,
     estimate: price / estimate,
     lower: price / upper,
     upper: price / lower,
   });
+}
+
+const NO_FISH = 'No fish was caught with it, so there is no cost per fish.';
+
+/** What the figure rests on, without the figure. */
+function without({ level, method, n, exposure, notes }: Estimate, reason: string): Estimate {
+  return notEstimable(reason, { level, method, n, exposure, notes });
 }

@@ -1,0 +1,39 @@
+import { formatCount, formatDecimal } from '../base/format-number.ts';
+import { levelWords, listWords, plural } from '../base/words.ts';
+import type { LoadLine, LoadList } from './load-list.ts';
+
+/** What to load, as one would say it to whoever goes for the bait. */
+export function loadSentence(list: LoadList): string {
+  const { refused, costs, request, lines } = list;
+  if (refused !== null) return refused;
+  const trips = request.nextTrips === 1 ? 'the next trip' : `the next ${request.nextTrips} trips`;
+  if (costs === null) {
+    const eight = lines.flatMap((line) => enoughFor(line, 0.8));
+    if (eight.length === 0) return 'No bait was used often enough to say what to load.';
+    return `To have enough of each on 8 of 10 trips, load for ${trips} ${listWords(eight)}.`;
+  }
+  const named = lines.flatMap(({ load, bait }) =>
+    load === null || load.load === 0 ? [] : [`${formatCount(load.load)} ${levelWords(bait)}`],
+  );
+  if (named.length === 0) return `Load no bait for ${trips}: none was used often enough to pay.`;
+  const total = list.total?.baits ?? 0;
+  const chance = Math.floor(100 * costs.ratio);
+  const bound =
+    list.method === 'free'
+      ? `enough of each on about ${chance} of 100 trips`
+      : 'shared out within the limits so that running short costs least';
+  return `For ${trips} load ${plural(total, 'bait')}: ${listWords(named)}; ${bound}.`;
+}
+
+function enoughFor({ bait, enough }: LoadLine, chance: number): string[] {
+  const found = enough.find((one) => one.chance === chance);
+  return found === undefined || found.baits === 0
+    ? []
+    : [`${formatCount(found.baits)} ${levelWords(bait)}`];
+}
+
+/** `1 trip in 7`: how often a load falls short; `hardly ever` below 1 in 200. */
+export function shortWords(probability: number): string {
+  if (probability < 0.005) return 'hardly ever';
+  return `1 in ${formatDecimal(1 / probability, probability > 0.3 ? 1 : 0)}`;
+}
