@@ -90,6 +90,14 @@ export function adjustCr3(q: Block): LeftOut {
   return { adjusted: timesBlock(inverse, q), lone: nothing.map((u) => combineRows(u, q)) };
 }
 
+/** The directions that this cluster alone decides, found without the adjustment in the usual case. */
+export function loneDirections(q: Block): readonly Column[] {
+  const byRows = q.rows <= q.columns;
+  const left = byRows ? identityLessRowProducts(q) : identityLessColumnProducts(q);
+  const full = cholesky(left, byRows ? q.rows : q.columns, NOTHING_LEFT) !== null;
+  return full ? [] : adjustCr3(q).lone;
+}
+
 /** The inverse on the directions that are left, and the unit directions of which nothing is. */
 function pseudoInverse(matrix: Column, n: number) {
   const factor = cholesky(matrix, n, NOTHING_LEFT);

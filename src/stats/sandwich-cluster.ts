@@ -3,7 +3,7 @@ import { type Refusal, refuse } from '../base/estimate.ts';
 import { at, type Column, pick } from './design-columns.ts';
 import type { FittedModel } from './glm-model.ts';
 import { inverseUpper } from './pivoted-qr.ts';
-import { adjustCr2, adjustCr3 } from './sandwich-adjust.ts';
+import { adjustCr2, adjustCr3, loneDirections } from './sandwich-adjust.ts';
 import { type Block, gather } from './sandwich-block.ts';
 
 /**
@@ -57,10 +57,9 @@ export function clusterCovariance(
   for (const [index, [cluster, rows]] of [...groups].entries()) {
     for (const row of rows) clusterOf[row] = index;
     const q = gather(model.q, rows);
-    const leftOut = adjustCr3(q);
-    for (const direction of leftOut.lone) lone.push({ cluster, direction });
+    for (const direction of loneDirections(q)) lone.push({ cluster, direction });
     if (type === 'CR2') scatter(adjusted, rows, adjustCr2(q, pick(model.variance, rows)));
-    else if (type === 'CR3' || type === 'CR3J') scatter(adjusted, rows, leftOut.adjusted);
+    if (type === 'CR3' || type === 'CR3J') scatter(adjusted, rows, adjustCr3(q).adjusted);
   }
   const scores = sumByCluster(adjusted, model.residual, { clusterOf, clusters: groups.size });
   const back = inverseUpper(model.r);

@@ -72,11 +72,11 @@ export function contrastSpread(covariance: Covariance, contrast: Column): Spread
     );
   }
   const degreesOfFreedom = degreesOf(covariance, contrast);
-  if (degreesOfFreedom === null || !(variance > NO_SPREAD * modelVariance))
-    return refuse('The trips leave no spread to judge it by.');
   const least = model.estimator === 'firth' ? modelVariance : 0;
-  const standardError = Math.sqrt(Math.max(least, variance / (1 - share)));
-  return { kind: 'spread', standardError, degreesOfFreedom };
+  const whole = Math.max(least, variance / (1 - share));
+  if (degreesOfFreedom === null || !(whole > NO_SPREAD * modelVariance))
+    return refuse('The trips leave no spread to judge it by.');
+  return { kind: 'spread', standardError: Math.sqrt(whole), degreesOfFreedom };
 }
 
 function degreesOf(covariance: ClusterCovariance, contrast: Column): number | null {

@@ -81,7 +81,9 @@ function rotate(a: Column, vectors: Column, [n, i, j]: readonly [number, number,
  */
 export function inverseRoot(a: Column, diagonal: Column): Column {
   const n = diagonal.length;
-  const b = a.map((value, i) => value * at(diagonal, Math.floor(i / n)) * at(diagonal, i % n));
+  const b = a.slice();
+  for (let i = 0; i < n; i++)
+    for (let j = 0; j < n; j++) b[i * n + j] = at(a, i * n + j) * at(diagonal, i) * at(diagonal, j);
   const { values, vectors } = symmetricEigen(b, n);
   const root = new Float64Array(n * n);
   for (let index = 0; index < n; index++) {
