@@ -5,7 +5,7 @@ import { talliedGroups } from '../estimate/rates.ts';
 import type { FactorName } from '../tally/factors.ts';
 import type { Measure } from '../tally/measures.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
-import { compareSentence } from './compare-sentence.ts';
+import { type ComparisonWords, compareSentence, comparisonWords } from './compare-sentence.ts';
 import { type SoFar, type ToSettle, toSettle } from './to-settle.ts';
 import { type Verdict, verdictOf } from './verdict.ts';
 
@@ -23,6 +23,7 @@ export interface AnsweredComparison {
   readonly verdict: Verdict;
   /** How much more fishing would settle it; null unless it is open. */
   readonly settle: ToSettle | null;
+  readonly words: ComparisonWords;
   readonly sentence: string;
 }
 
@@ -37,7 +38,8 @@ export function answerComparison(
   const verdict = verdictOf(comparison, season.log.settings);
   const settle =
     verdict.word === 'open' ? toSettle(comparison, verdict, soFar(season, question, levels)) : null;
-  return { comparison, verdict, settle, sentence: compareSentence(comparison, verdict, settle) };
+  const words = comparisonWords(comparison, verdict, settle);
+  return { comparison, verdict, settle, words, sentence: compareSentence(words) };
 }
 
 function soFar(

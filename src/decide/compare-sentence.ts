@@ -9,20 +9,39 @@ import { MEASURE_WORDS } from './measure-words.ts';
 import type { ToSettle } from './to-settle.ts';
 import { decidingFigure, type Verdict } from './verdict.ts';
 
-/** What a comparison says, as a captain would: first the answer, then what it rests on. */
-export function compareSentence(
+/** What a comparison says, in the parts that a page sets apart. */
+export interface ComparisonWords {
+  /** The answer itself, one sentence. */
+  readonly answer: string;
+  /** How much more fishing would settle it, or how to find out; null where it is settled. */
+  readonly next: string | null;
+  /** What the answer rests on. */
+  readonly basis: string | null;
+}
+
+/** What a comparison says, as a captain would: the answer, what would settle it, what it rests on. */
+export function comparisonWords(
   comparison: Comparison,
   verdict: Verdict,
   settle: ToSettle | null,
-): string {
+): ComparisonWords {
   const lens = verdict.primary === null ? null : comparison.lenses[verdict.primary];
-  if (verdict.word === 'tied' || lens === null) return tiedSentence(comparison);
-  const said = {
+  if (verdict.word === 'tied' || lens === null) {
+    const next = 'Fish both side by side on the same days to find out.';
+    return { answer: tiedSentence(comparison), next, basis: null };
+  }
+  const answer = {
     clear: () => clearSentence(comparison, lens),
     alike: () => alikeSentence(comparison, lens, verdict),
-    open: () => openSentence(comparison, lens, { verdict, settle }),
+    open: () => openSentence(comparison, lens),
   }[verdict.word]();
-  return `${said} ${restsOn(lens)}`;
+  const next = settle === null ? null : settleSentence(comparison, verdict, settle);
+  return { answer, next, basis: restsOn(lens) };
+}
+
+/** The same in one text. */
+export function compareSentence({ answer, next, basis }: ComparisonWords): string {
+  return [answer, next, basis].filter((part) => part !== null).join(' ');
 }
 
 function clearSentence(comparison: Comparison, lens: Lens): string {
@@ -47,19 +66,19 @@ function alikeSentence(comparison: Comparison, lens: Lens, verdict: Verdict): st
     : `${start}${gap}, all of it less than ${margin}.`;
 }
 
-function openSentence(
-  comparison: Comparison,
-  lens: Lens,
-  { verdict, settle }: { readonly verdict: Verdict; readonly settle: ToSettle | null },
-): string {
+function openSentence(comparison: Comparison, lens: Lens): string {
   const [placeA, placeB] = places(comparison);
-  const { name, unit } = MEASURE_WORDS[comparison.measure];
-  const start =
-    `Too close to call yet for ${name} ${placeA} against ${placeB}: ` +
-    `${gapText(comparison, lens)}.`;
-  if (settle === null) return start;
+  const { name } = MEASURE_WORDS[comparison.measure];
   return (
-    `${start} About ${formatCount(roundUp(settle.units))} more ${unit} ` +
+    `Too close to call yet for ${name} ${placeA} against ${placeB}: ` +
+    `${gapText(comparison, lens)}.`
+  );
+}
+
+function settleSentence(comparison: Comparison, verdict: Verdict, settle: ToSettle): string {
+  const { unit } = MEASURE_WORDS[comparison.measure];
+  return (
+    `About ${formatCount(roundUp(settle.units))} more ${unit} ` +
     `(${plural(roundUp(settle.trips), 'trip')} at this log's pace) would settle ` +
     `${marginText(comparison, verdict)}.`
   );
@@ -75,7 +94,7 @@ function tiedSentence(comparison: Comparison): string {
   }
   const more = others.map(({ covariate }) => factorWords(covariate));
   const also = more.length === 0 ? '' : ` So it is with ${listWords(more)}.`;
-  return `${start}. ${first.reason}${also} Fish both side by side on the same days to find out.`;
+  return `${start}. ${first.reason}${also}`;
 }
 
 function places({ factor, levels: [a, b] }: Comparison): readonly [string, string] {

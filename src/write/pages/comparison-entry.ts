@@ -44,7 +44,7 @@ export async function comparisonEntry(
     const answer = `The log has bites on fewer than two kinds of ${factorWords(factor)}, so there is nothing to compare.`;
     return { entry: { id, question, answer }, files: [] };
   }
-  const { comparison, verdict, sentence } = answered;
+  const { comparison, verdict, words } = answered;
   const table = lensTable(id, answered);
   const csv = `${id}.csv`;
   const [a, b] = comparison.levels.map((one) => levelPlace(factor, one));
@@ -53,7 +53,7 @@ export async function comparisonEntry(
     entry: {
       id,
       question: `Are more bites hooked ${a} than ${b}?`,
-      answer: `${VERDICTS[verdict.word]} ${sentence}`,
+      answer: `${VERDICTS[verdict.word]} ${words.answer}`,
       asides: asidesOf(answered),
       pictures: [await lensPicture(id, answered), ...course],
       table: { view: tableView(table), csv },
@@ -65,7 +65,7 @@ export async function comparisonEntry(
 
 const VERDICTS = { clear: 'Clear.', alike: 'Alike.', open: 'Open.', tied: 'Tied.' } as const;
 
-function asidesOf({ comparison }: AnsweredComparison): string[] {
+function asidesOf({ comparison, words }: AnsweredComparison): string[] {
   const { clearSince } = comparison.season;
   const since =
     clearSince === null
@@ -73,7 +73,8 @@ function asidesOf({ comparison }: AnsweredComparison): string[] {
       : [
           `Read every day with the interval that allows for it, it has been clear since ${formatDate(clearSince)}.`,
         ];
-  return [...leftOut(comparison), ...since];
+  const said = [words.next, words.basis].filter((part) => part !== null);
+  return [...(said.length === 0 ? [] : [said.join(' ')]), ...since, ...leftOut(comparison)];
 }
 
 /** What the lenses could not use, each reason once. */
@@ -101,7 +102,7 @@ async function lensPicture(id: string, answered: AnsweredComparison): Promise<Ca
     series: [],
     style: POINTS,
     axisTitle: `hooked, points of difference: ${a} less ${b}`,
-    reference: { value: 0, label: 'no difference' },
+    reference: { value: 0, label: '' },
     shaded: { from: -margin, to: margin, label: 'too small to matter' },
     span: [-1.5 * margin, 1.5 * margin] as const,
   };
@@ -115,16 +116,21 @@ async function lensPicture(id: string, answered: AnsweredComparison): Promise<Ca
   return {
     picture: await renderPicture(words, (width) => drawDots(chart, width)),
     caption:
-      'Dot: difference. Bar: its interval. Shaded: differences too small to matter. ' +
+      'Dot: difference. Bar: its interval. Broken line: no difference. ' +
       'As logged: all bites. Same day: trips that fished both. Adjusted: the rest held equal.',
   };
 }
 
 /** Fewer trips than this make no course worth a picture. */
 const FEWEST_STEPS = 5;
+/** A band as wide as this says nothing yet, and would flatten what follows. */
+const WIDEST_BAND = 0.6;
 
 async function coursePicture(id: string, comparison: Comparison): Promise<CaptionedPicture[]> {
-  const { steps } = comparison.season;
+  const steps = comparison.season.steps.filter(
+    ({ difference }) =>
+      difference.kind === 'estimated' && difference.upper - difference.lower < WIDEST_BAND,
+  );
   const first = steps[0];
   if (first === undefined || steps.length < FEWEST_STEPS) return [];
   const start = dayNumber(first.date);
@@ -138,7 +144,7 @@ async function coursePicture(id: string, comparison: Comparison): Promise<Captio
   const chart = {
     curves: [{ name: 'same day, read after every trip', points }],
     shape: 'steps' as const,
-    xTitle: `days since ${formatDate(first.date)}`,
+    xTitle: `days since ${formatDate(first.date)}, when the band first told something`,
     yTitle: `points of difference, ${a} less ${b}`,
     xSpan: [0, points.at(-1)?.x ?? 0] as const,
     ySpan: [-20, 20] as const,
@@ -150,7 +156,7 @@ async function coursePicture(id: string, comparison: Comparison): Promise<Captio
   const words = {
     id: `${id}-course`,
     title: `The same-day difference as the season went on, ${a} less ${b}`,
-    description: `After ${plural(steps.length, 'trip')} that fished both: ${now}`,
+    description: `Now: ${now}`,
   };
   return [
     {
