@@ -4,7 +4,6 @@ import {
   OUTCOME_WORDS,
   RELEASE_CONDITION_WORDS,
 } from './choice-words.ts';
-import { rowReader } from './row-reader.ts';
 import type { BiteRow } from './rows.ts';
 import type { TableColumns } from './table-columns.ts';
 import type { TripIndex } from './trip-index.ts';
@@ -13,7 +12,7 @@ import type { TripIndex } from './trip-index.ts';
 export function biteReader(columns: TableColumns, trips: TripIndex): () => BiteRow {
   const { cells } = columns;
   const count = columns.number('count');
-  return rowReader<BiteRow>(cells, {
+  const read = {
     trip_id: cells.required('trip_id', trips.reader('bite'), ''),
     outcome: columns.requiredChoice('outcome', OUTCOME_WORDS, 'missed'),
     count: () => count() ?? 1,
@@ -36,5 +35,30 @@ export function biteReader(columns: TableColumns, trips: TripIndex): () => BiteR
     weight_kg: columns.number('weight_kg'),
     angler: columns.word('angler'),
     notes: columns.notes(),
+  };
+  return () => ({
+    line: cells.line,
+    trip_id: read.trip_id(),
+    outcome: read.outcome(),
+    count: read.count(),
+    bite_id: read.bite_id(),
+    time: read.time(),
+    position: read.position(),
+    bait: read.bait(),
+    rod: read.rod(),
+    line_type: read.line_type(),
+    line_class_lb: read.line_class_lb(),
+    hook_size: read.hook_size(),
+    leader_lb: read.leader_lb(),
+    species: read.species(),
+    lost_to: read.lost_to(),
+    fight_min: read.fight_min(),
+    drop_back_s: read.drop_back_s(),
+    hooked_in: read.hooked_in(),
+    release_condition: read.release_condition(),
+    length_cm: read.length_cm(),
+    weight_kg: read.weight_kg(),
+    angler: read.angler(),
+    notes: read.notes(),
   });
 }

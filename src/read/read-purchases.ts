@@ -1,12 +1,11 @@
 import { YES_NO_WORDS } from './choice-words.ts';
-import { rowReader } from './row-reader.ts';
 import type { BaitBuyRow, SpoolRow } from './rows.ts';
 import type { TableColumns } from './table-columns.ts';
 import type { TripIndex } from './trip-index.ts';
 
 /** Binds the columns of `spools.csv`; the result reads the row at hand. */
 export function spoolReader(columns: TableColumns): () => SpoolRow {
-  return rowReader<SpoolRow>(columns.cells, {
+  const read = {
     rod: columns.requiredWord('rod'),
     date: columns.requiredDate('date'),
     line_type: columns.requiredListed('line_type'),
@@ -14,13 +13,23 @@ export function spoolReader(columns: TableColumns): () => SpoolRow {
     cost: columns.number('cost'),
     reason: columns.word('reason'),
     notes: columns.notes(),
+  };
+  return () => ({
+    line: columns.cells.line,
+    rod: read.rod(),
+    date: read.date(),
+    line_type: read.line_type(),
+    line_class_lb: read.line_class_lb(),
+    cost: read.cost(),
+    reason: read.reason(),
+    notes: read.notes(),
   });
 }
 
 /** Binds the columns of `bait-buys.csv`; the result reads the row at hand. */
 export function baitBuyReader(columns: TableColumns, trips: TripIndex): () => BaitBuyRow {
   const ranOut = columns.choice('ran_out', YES_NO_WORDS);
-  return rowReader<BaitBuyRow>(columns.cells, {
+  const read = {
     date: columns.requiredDate('date'),
     bait: columns.requiredListed('bait'),
     count: columns.requiredNumber('count'),
@@ -33,5 +42,17 @@ export function baitBuyReader(columns: TableColumns, trips: TripIndex): () => Ba
     trip_id: columns.cells.optional('trip_id', trips.reader('purchase')),
     source: columns.word('source'),
     notes: columns.notes(),
+  };
+  return () => ({
+    line: columns.cells.line,
+    date: read.date(),
+    bait: read.bait(),
+    count: read.count(),
+    unit_cost: read.unit_cost(),
+    died: read.died(),
+    ran_out: read.ran_out(),
+    trip_id: read.trip_id(),
+    source: read.source(),
+    notes: read.notes(),
   });
 }

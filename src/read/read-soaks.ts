@@ -1,4 +1,3 @@
-import { rowReader } from './row-reader.ts';
 import type { SoakRow } from './rows.ts';
 import type { TableColumns } from './table-columns.ts';
 import type { TripIndex } from './trip-index.ts';
@@ -6,7 +5,7 @@ import type { TripIndex } from './trip-index.ts';
 /** Binds the columns of `soaks.csv`; the result reads the row at hand. */
 export function soakReader(columns: TableColumns, trips: TripIndex): () => SoakRow {
   const baitsUsed = columns.number('baits_used');
-  return rowReader<SoakRow>(columns.cells, {
+  const read = {
     trip_id: columns.cells.required('trip_id', trips.reader('soak'), ''),
     position: columns.requiredPosition('position'),
     bait: columns.listed('bait'),
@@ -21,5 +20,22 @@ export function soakReader(columns: TableColumns, trips: TripIndex): () => SoakR
     hours: columns.number('hours'),
     baits_used: () => baitsUsed() ?? 1,
     notes: columns.notes(),
+  };
+  return () => ({
+    line: columns.cells.line,
+    trip_id: read.trip_id(),
+    position: read.position(),
+    bait: read.bait(),
+    rod: read.rod(),
+    line_type: read.line_type(),
+    line_class_lb: read.line_class_lb(),
+    hook_size: read.hook_size(),
+    hook_model: read.hook_model(),
+    leader_lb: read.leader_lb(),
+    time_in: read.time_in(),
+    time_out: read.time_out(),
+    hours: read.hours(),
+    baits_used: read.baits_used(),
+    notes: read.notes(),
   });
 }

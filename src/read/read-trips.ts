@@ -1,10 +1,9 @@
-import { rowReader } from './row-reader.ts';
 import type { TripRow } from './rows.ts';
 import type { TableColumns } from './table-columns.ts';
 
 /** Binds the columns of `trips.csv`; the result reads the row at hand. */
 export function tripReader(columns: TableColumns): () => TripRow {
-  return rowReader<TripRow>(columns.cells, {
+  const read = {
     trip_id: columns.requiredWord('trip_id'),
     date: columns.requiredDate('date'),
     lines_in: columns.clock('lines_in'),
@@ -27,5 +26,30 @@ export function tripReader(columns: TableColumns): () => TripRow {
     sky: columns.word('sky'),
     anglers: columns.number('anglers'),
     notes: columns.notes(),
+  };
+  return () => ({
+    line: columns.cells.line,
+    trip_id: read.trip_id(),
+    date: read.date(),
+    lines_in: read.lines_in(),
+    lines_out: read.lines_out(),
+    hours_fished: read.hours_fished(),
+    lines_fished: read.lines_fished(),
+    vessel: read.vessel(),
+    trip_kind: read.trip_kind(),
+    area: read.area(),
+    lat: read.lat(),
+    lon: read.lon(),
+    depth_m: read.depth_m(),
+    wind_kn: read.wind_kn(),
+    wind_from_deg: read.wind_from_deg(),
+    wave_m: read.wave_m(),
+    current_kn: read.current_kn(),
+    current_to_deg: read.current_to_deg(),
+    water_temp_c: read.water_temp_c(),
+    clarity: read.clarity(),
+    sky: read.sky(),
+    anglers: read.anglers(),
+    notes: read.notes(),
   });
 }
