@@ -18,7 +18,7 @@ export async function checkCommand(
 ): Promise<ExitCode> {
   const options = commonOptions(given);
   const season = await loadSeason(folder, options, effects);
-  const { account } = season.log;
+  const { account } = season;
   const written = await writeSetAside(options.out ?? '.', account);
   effects.out(
     options.json
@@ -29,7 +29,7 @@ export async function checkCommand(
 }
 
 function checkRecord(season: TidySeason, written: string | null) {
-  const { account } = season.log;
+  const { account } = season;
   return {
     files: account.files.map((file) => ({
       file: file.file,
@@ -52,7 +52,7 @@ function checkRecord(season: TidySeason, written: string | null) {
       })),
     })),
     problem_counts: account.problemCounts,
-    problems: [...account.problems, ...season.warnings],
+    problems: account.problems,
     set_aside: account.setAside,
     unlocks: unlocksOf(season.log),
     written: written === null ? [] : [written],

@@ -16,10 +16,10 @@ export function checkText(
   season: TidySeason,
   { written, colours }: { readonly written: string | null; readonly colours: Effects['colours'] },
 ): string {
-  const { account, name } = season.log;
-  const problems = [...account.problems, ...season.warnings];
+  const { account } = season;
+  const { problems } = account;
   const sections = [
-    colours.bold(printable(name)),
+    colours.bold(printable(season.log.name)),
     filesText(account.files),
     kindsText('Repaired', problems, { effect: 'repaired', account }),
     kindsText('Used, with a warning', problems, { effect: 'warned', account }),
@@ -72,10 +72,9 @@ function kindsText(
   );
   if (kinds.size === 0) return '';
   const lines = [...kinds].map(([code, found]) => {
-    const counted = account.problemCounts
-      .filter((count) => count.code === code && count.effect === effect)
-      .reduce((sum, count) => sum + count.count, 0);
-    const count = Math.max(counted, found.length);
+    const count = account.problemCounts
+      .filter((counted) => counted.code === code && counted.effect === effect)
+      .reduce((sum, counted) => sum + counted.count, 0);
     const [first] = found;
     return first === undefined ? '' : `  ${formatCount(count)} × ${placeOf(first)}: ${first.text}`;
   });

@@ -35,14 +35,14 @@ function aboutTheLog({ log, effort }: TidySeason): SeasonWarning[] {
   return warnings;
 }
 
-function aboutTheRows({ log, warnings }: TidySeason): SeasonWarning[] {
-  const telling = [...log.account.problems, ...warnings].filter(
-    (problem) => problem.effect !== 'repaired',
-  );
-  return [...groupBy(telling, (problem) => problem.code)].map(([code, problems]) => {
-    const [first] = problems;
-    const place = first?.line == null ? first?.file : `${first.file} line ${first.line}`;
-    const many = problems.length === 1 ? '' : `${plural(problems.length, 'row')}, the first: `;
-    return { code, text: `${many}${place}: ${first?.text ?? ''}` };
+function aboutTheRows({ account }: TidySeason): SeasonWarning[] {
+  const telling = account.problemCounts.filter(({ effect }) => effect !== 'repaired');
+  return [...groupBy(telling, ({ code }) => code)].flatMap(([code, counts]) => {
+    const first = account.problems.find((problem) => problem.code === code);
+    if (first === undefined) return [];
+    const rows = counts.reduce((sum, { count }) => sum + count, 0);
+    const place = first.line === null ? first.file : `${first.file} line ${first.line}`;
+    const many = rows === 1 ? '' : `${plural(rows, 'row')}, the first: `;
+    return { code, text: `${many}${place}: ${first.text}` };
   });
 }

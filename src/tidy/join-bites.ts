@@ -1,5 +1,4 @@
 import { groupBy } from '../base/group-by.ts';
-import type { Problem } from '../base/problem.ts';
 import type { EpochMinute } from '../base/zone.ts';
 import type { BiteRow } from '../read/rows.ts';
 import type { Reach, Side } from '../settings/settings.ts';
@@ -7,7 +6,7 @@ import { FILLED_CELLS, type FilledCell } from './filled-cells.ts';
 import { instantsOnTrip } from './place-in-trip.ts';
 import type { JoinContext, PlacedSoak, Provenance } from './place-soaks.ts';
 import type { TidyTrip } from './tidy-trips.ts';
-import { disagreement } from './tidy-warnings.ts';
+import { disagreement, JoinWarnings } from './tidy-warnings.ts';
 
 /** A bite placed in real time, joined to its soak, with its empty cells filled where known. */
 export interface JoinedBite extends BiteRow {
@@ -24,7 +23,7 @@ export interface JoinedBite extends BiteRow {
 /** Bites joined to soaks, and a warning for each own cell that its soak contradicts. */
 export interface JoinedBites {
   readonly bites: readonly JoinedBite[];
-  readonly warnings: readonly Problem[];
+  readonly warnings: JoinWarnings;
 }
 
 /**
@@ -38,7 +37,7 @@ export function joinBites(
   context: JoinContext,
 ): JoinedBites {
   const soaksAt = indexSoaks(soaks);
-  const warnings: Problem[] = [];
+  const warnings = new JoinWarnings();
   const bites = rows.flatMap((row) => {
     const trip = context.trips.get(row.trip_id);
     if (trip === undefined) return [];
@@ -116,10 +115,10 @@ function fillBite(
   row: BiteRow,
   place: Place & { readonly trip: TidyTrip; readonly soaks: readonly PlacedSoak[] },
   context: JoinContext,
-  warnings: Problem[],
+  warnings: JoinWarnings,
 ): JoinedBite {
   const soak = place.soak === null ? undefined : place.soaks[place.soak];
-  const filled: Record<FilledCell, string | number | null> = { ...row };
+  const filled = {} as Record<FilledCell, string | number | null>;
   const from = {} as Record<FilledCell, Provenance | null>;
   for (const cell of FILLED_CELLS) {
     const own = row[cell];
@@ -127,7 +126,8 @@ function fillBite(
     filled[cell] = own ?? lent;
     from[cell] = own !== null ? 'logged' : lent !== null ? lender(soak, cell) : null;
     if (own !== null && lent !== null && own !== lent) {
-      warnings.push(disagreement(row, cell, { own, lent, soakLine: soak?.line ?? 0 }));
+      const said = { own, lent, soakLine: soak?.line ?? 0 };
+      warnings.add(() => disagreement(row, cell, said));
     }
   }
   const spool = context.spools.on(filled.rod as string | null, place.trip.date);

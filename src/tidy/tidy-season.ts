@@ -1,6 +1,5 @@
-import type { Problem } from '../base/problem.ts';
 import { type ZoneClock, zoneClock } from '../base/zone.ts';
-import type { SeasonLog } from '../read/season-log.ts';
+import type { ReadAccount, SeasonLog } from '../read/season-log.ts';
 import { type Effort, effortOf } from './effort.ts';
 import { type Fight, fightsOnSoaks } from './fight-time.ts';
 import { type JoinedBite, joinBites } from './join-bites.ts';
@@ -22,7 +21,8 @@ export interface TidySeason {
   readonly bites: readonly TidyBite[];
   readonly spools: SpoolHistory;
   readonly effort: Effort;
-  readonly warnings: readonly Problem[];
+  /** What became of every row, with the warnings that came up when rows were joined. */
+  readonly account: ReadAccount;
 }
 
 /** Joins bites to soaks and soaks to spools, takes fights off, and works out line age. */
@@ -54,7 +54,7 @@ export function tidySeason(log: SeasonLog): TidySeason {
     soaks: log.soaks === null ? null : soaks,
     bites: bites.map((bite, at) => withSky(bite, clock, ages.ofBite[at] ?? null)),
     spools,
-    warnings,
+    account: warnings.joinedTo(log.account),
   };
   return { ...season, effort: effortOf(season, log.settings) };
 }

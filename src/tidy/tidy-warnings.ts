@@ -1,6 +1,34 @@
 import type { Problem } from '../base/problem.ts';
 import type { BiteRow } from '../read/rows.ts';
+import type { ReadAccount } from '../read/season-log.ts';
 import type { FilledCell } from './filled-cells.ts';
+
+/** Examples kept; the rest is counted. */
+const MOST_EXAMPLES = 200;
+const CODE = 'bite-and-soak-disagree';
+
+/** Collects what came up when rows were joined. */
+export class JoinWarnings {
+  readonly #examples: Problem[] = [];
+  #count = 0;
+
+  add(problem: () => Problem): void {
+    this.#count += 1;
+    if (this.#examples.length < MOST_EXAMPLES) this.#examples.push(problem());
+  }
+
+  /** The reader's account with these warnings in it. */
+  joinedTo(account: ReadAccount): ReadAccount {
+    const [first] = this.#examples;
+    if (first === undefined) return account;
+    const { file, effect, code } = first;
+    return {
+      ...account,
+      problems: [...account.problems, ...this.#examples],
+      problemCounts: [...account.problemCounts, { file, effect, code, count: this.#count }],
+    };
+  }
+}
 
 /** A bite says one thing of a cell and its soak another: the bite's own word stands. */
 export function disagreement(
@@ -14,7 +42,7 @@ export function disagreement(
 ): Problem {
   return {
     effect: 'warned',
-    code: 'bite-and-soak-disagree',
+    code: CODE,
     file: 'bites.csv',
     line: bite.line,
     column: cell,

@@ -84,14 +84,18 @@ describe('what a bite takes from its soak and its spool', () => {
     });
   });
   test('where bite and soak disagree the bite stands and a warning names both lines', () => {
-    const { bites, warnings } = season({
+    const { bites, account } = season({
       soaks,
       bites: [bite({ time: clock('7:30'), bait: 'scad' })],
     });
     expect(bites[0]?.bait).toBe('scad');
-    expect(warnings).toHaveLength(1);
-    expect(warnings[0]).toMatchObject({ code: 'bite-and-soak-disagree', line: 2, column: 'bait' });
-    expect(warnings[0]?.text).toContain('soaks.csv line 2');
+    expect(account.problemCounts).toMatchObject([{ code: 'bite-and-soak-disagree', count: 1 }]);
+    expect(account.problems[0]).toMatchObject({
+      code: 'bite-and-soak-disagree',
+      line: 2,
+      column: 'bait',
+    });
+    expect(account.problems[0]?.text).toContain('soaks.csv line 2');
   });
   test('a bite that meets no soak takes the line of its own rod', () => {
     const [joined] = season({ spools, bites: [bite({ rod: 'R1' })] }).bites;

@@ -85,7 +85,7 @@ interface Kind {
 
 /** Each kind of repair and warning, how often, with its first example. */
 export function repairsEntry({ season }: ReportContext): EntryWithFiles {
-  const kinds = kindsOf(season.log.account, season.warnings);
+  const kinds = kindsOf(season.account);
   const table: DataTable<Kind> = {
     id: 'repairs-table',
     caption:
@@ -134,28 +134,14 @@ function repairsSentence(kinds: readonly Kind[]): string {
   return `${said.join(', ')}; each kind is listed with an example.`;
 }
 
-/** Kinds from the reader's own counts, and those that came up when rows were joined. */
-function kindsOf(account: ReadAccount, joined: readonly Problem[]): Kind[] {
+/** Kinds of repair and warning with their counts. */
+function kindsOf(account: ReadAccount): Kind[] {
   const read = account.problemCounts.flatMap(({ file, code, effect, count: times }) => {
     const example = account.problems.find((one) => one.code === code && one.file === file);
     if (example === undefined || effect === 'set-aside') return [];
     return [{ effect, file, code, count: times, example }];
   });
-  const later = new Map<string, Kind>();
-  for (const example of joined) {
-    const { effect, file, code } = example;
-    if (effect === 'set-aside') continue;
-    const key = JSON.stringify([effect, file, code]);
-    const before = later.get(key);
-    later.set(key, {
-      effect,
-      file,
-      code,
-      count: (before?.count ?? 0) + 1,
-      example: before?.example ?? example,
-    });
-  }
-  return [...read, ...later.values()].sort(
+  return read.sort(
     (a, b) => Number(a.effect === 'warned') - Number(b.effect === 'warned') || b.count - a.count,
   );
 }
