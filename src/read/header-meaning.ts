@@ -66,8 +66,8 @@ export function headerMeaning(header: string, lexicon: HeaderLexicon): HeaderMea
     return meaning && { ...meaning, unitAssumed: false, colons };
   }
   const words = headerWords(header);
-  const whole = lexicon.sure.get(words);
-  if (whole !== undefined) return { spec: whole, unit: whole.unit ?? null, unitAssumed: false };
+  const whole = exactMeaning(header, lexicon);
+  if (whole !== null) return whole;
   const withUnit = unitAtEnd(words, lexicon);
   if (withUnit !== null) return withUnit;
   const bare = lexicon.bare.get(words);
@@ -80,6 +80,12 @@ export function headerMeaning(header: string, lexicon: HeaderLexicon): HeaderMea
   return unbracketed.trim() === '' || unbracketed === header
     ? null
     : headerMeaning(unbracketed, lexicon);
+}
+
+/** What a header means as a whole, or null. */
+export function exactMeaning(header: string, lexicon: HeaderLexicon): HeaderMeaning | null {
+  const spec = lexicon.sure.get(headerWords(header));
+  return spec === undefined ? null : { spec, unit: spec.unit ?? null, unitAssumed: false };
 }
 
 function unitAtEnd(words: string, lexicon: HeaderLexicon): HeaderMeaning | null {

@@ -6,6 +6,7 @@ import { COLUMNS_OF_FILE } from './columns-of-file.ts';
 import type { TableFile } from './find-files.ts';
 import { meaningByContent } from './header-by-content.ts';
 import {
+  exactMeaning,
   type HeaderLexicon,
   type HeaderMeaning,
   headerLexicon,
@@ -73,6 +74,8 @@ export class HeaderReader {
 
   /** What a header means: by the reader's own map first, then by the columns' names. */
   meaningOf(header: string): HeaderMeaning | null {
+    // The other headers of set-aside.csv belong to the files its rows came from.
+    if (this.file === 'set-aside.csv') return exactMeaning(header, this.#lexicon);
     return this.#own.get(headerWords(header))?.meaning ?? headerMeaning(header, this.#lexicon);
   }
 

@@ -5,7 +5,7 @@ import type { Message } from './messages-cells.ts';
 import type { DecimalMark } from './number-form.ts';
 import type { Table } from './open-table.ts';
 import type { PendingNote } from './row-cells.ts';
-import type { FileAccount } from './season-log.ts';
+import type { ColumnAccount, FileAccount } from './season-log.ts';
 import { lineEndName } from './split-lines.ts';
 import { StoredRow } from './stored-row.ts';
 
@@ -82,6 +82,11 @@ export class FileLedger {
     this.#ledger.note(this.name, effect, place, message);
   }
 
+  /** Filled cells of a column in the rows used so far. */
+  recorded(index: number): number {
+    return this.#recorded[index] ?? 0;
+  }
+
   /** The account as the reader of the log sees it. */
   close(): FileAccount {
     const table = this.#table;
@@ -98,14 +103,19 @@ export class FileLedger {
       rowsRepaired: this.#repaired.size,
       rowsWarned: this.#warned.size,
       rowsSetAside: this.#aside,
-      columns: table.plan.columns.map(({ header, meaning }, index) => ({
-        header,
-        column: meaning?.spec.name ?? null,
-        convertedFrom:
-          meaning === null || meaning.unit === meaning.spec.unit ? null : (meaning.unit ?? null),
-        cellsRecorded: this.#recorded[index] ?? 0,
-      })),
+      columns: this.#columns(),
     };
+  }
+
+  /** Empty columns without a header, which a spreadsheet leaves to the right, are no columns. */
+  #columns(): ColumnAccount[] {
+    return this.#table.plan.columns.flatMap(({ header, meaning }, index) => {
+      const cellsRecorded = this.recorded(index);
+      if (header === '' && cellsRecorded === 0) return [];
+      const unit = meaning?.unit ?? null;
+      const convertedFrom = unit === meaning?.spec.unit ? null : unit;
+      return [{ header, column: meaning?.spec.name ?? null, convertedFrom, cellsRecorded }];
+    });
   }
 }
 

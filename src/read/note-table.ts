@@ -21,7 +21,8 @@ export function noteTable(table: Table, { reader, ledger, isRead }: NoteContext)
   const note = (effect: 'repaired' | 'warned', column: string | null, message: Message) =>
     ledger.note(effect, { line: null, column, received: column ?? '' }, message);
   plan.columns.forEach((column, index) => {
-    const message = isRead(index) ? null : messageOn(column, index, reader);
+    const isUsed = isRead(index) || (column.header === '' && ledger.recorded(index) === 0);
+    const message = isUsed ? null : messageOn(column, index, reader);
     if (message !== null) note(message.effect, column.header || null, message);
   });
   for (const header of reader.ownHeadersMissing(plan)) {

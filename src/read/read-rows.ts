@@ -48,6 +48,8 @@ class RowsReader<Row extends Placed> {
   readonly rows: Row[] = [];
   readonly #plan: RowsPlan<Row>;
   readonly #width: number;
+  /** Columns up to the last that has a header. */
+  readonly #named: number;
   readonly #headers: readonly string[];
   readonly #isStray: ReturnType<typeof strayRowTest>;
 
@@ -55,13 +57,14 @@ class RowsReader<Row extends Placed> {
     const { columns } = plan.table.plan;
     this.#plan = plan;
     this.#width = columns.length;
+    this.#named = columns.findLastIndex((column) => column.header !== '') + 1;
     this.#headers = columns.map((column) => column.header);
     this.#isStray = strayRowTest(plan.table.plan);
   }
 
   /** Takes a record as it stands in the file. */
   take(record: TextRecord): void {
-    const { ledger, returned } = this.#plan;
+    const { ledger } = this.#plan;
     const texts = withoutBlankEnd(record.cells, this.#width);
     if (texts.every((text) => text.trim() === '')) {
       ledger.blank();
@@ -70,15 +73,7 @@ class RowsReader<Row extends Placed> {
     ledger.read();
     const row = { ...record, cells: texts };
     const aside = this.#use(row, false);
-    if (aside === null) return;
-    const mended = returned.takeFor(record.line, aside.message.code, texts);
-    if (mended === null) {
-      this.#setAside(row, aside);
-      return;
-    }
-    const again: TextRecord = { ...record, cells: mended, quotes: 'sound' };
-    const still = this.#use(again, false, say.mendedByHand());
-    if (still !== null) this.#setAside(again, still);
+    if (aside !== null) this.#mendOrSetAside(row, aside);
   }
 
   /** Takes a row of `set-aside.csv` whose place in the file was not found. */
@@ -91,7 +86,20 @@ class RowsReader<Row extends Placed> {
   /** Sets a record aside without reading it. */
   refuse(record: TextRecord, message: PendingAside['message']): void {
     this.#plan.ledger.read();
-    this.#setAside(record, { column: null, received: record.cells.join(' '), message });
+    this.#mendOrSetAside(record, { column: null, received: record.cells.join(' '), message });
+  }
+
+  /** Uses the row as it was mended by hand, if it was; else sets it aside. */
+  #mendOrSetAside(record: TextRecord, aside: PendingAside): void {
+    const { line, cells } = record;
+    const mended = this.#plan.returned.takeFor(line, aside.message.code, cells);
+    if (mended === null) {
+      this.#setAside(record, aside);
+      return;
+    }
+    const again: TextRecord = { ...record, cells: mended, quotes: 'sound' };
+    const still = this.#use(again, false, say.mendedByHand());
+    if (still !== null) this.#setAside(again, still);
   }
 
   /** Uses a row if it can be used; else gives the reason why not. */
@@ -114,8 +122,8 @@ class RowsReader<Row extends Placed> {
   #noteRepairs({ cells: texts, quotes }: TextRecord, mended?: PendingAside['message']): void {
     const { cells } = this.#plan;
     if (mended !== undefined) cells.note('repaired', { column: null, received: '' }, mended);
-    if (texts.length < this.#width) {
-      const message = say.fewCells(texts.length, this.#width);
+    if (texts.length < this.#named) {
+      const message = say.fewCells(texts.length, this.#named);
       cells.note('repaired', { column: null, received: '' }, message);
     }
     if (quotes === 'mended') {

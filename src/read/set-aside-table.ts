@@ -56,7 +56,7 @@ export function columnNames(file: LogFile, headers: readonly string[]): string[]
   const seen = new Map<string, number>();
   return headers.map((header, index) => {
     const bare = header.trim();
-    const own = OWN.has(headerWords(bare)) ? `${bare} (${file})` : bare;
+    const own = OWN.has(headerWords(bare)) ? `${file}: ${bare}` : bare;
     const name = own === '' ? `cell ${index + 1}` : own;
     const times = (seen.get(name) ?? 0) + 1;
     seen.set(name, times);

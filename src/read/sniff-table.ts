@@ -54,10 +54,9 @@ export function sniffTable(
     const required = reader.specs.filter((spec) => spec.required).map((spec) => spec.name);
     throw new UserError(noHeaderRow(name, required), 3);
   }
-  const headers = withoutTrailingBlanks(header.cells);
-  if (headers.length > MOST_COLUMNS) {
-    throw new UserError(tooManyColumns(name, headers.length, MOST_COLUMNS), 3);
-  }
+  const named = lastNamed(header.cells) + 1;
+  if (named > MOST_COLUMNS) throw new UserError(tooManyColumns(name, named, MOST_COLUMNS), 3);
+  const headers = header.cells.slice(0, MOST_COLUMNS).map(bareHeader);
   const below = found.records.slice(found.row + 1);
   const plan = reader.plan({
     name,
@@ -93,8 +92,10 @@ function firstRecords(lines: readonly string[], delimiter: string, firstLine: nu
   return splitRecords(assembled, delimiter);
 }
 
-function withoutTrailingBlanks(cells: readonly string[]): string[] {
-  let end = cells.length;
-  while (end > 0 && (cells[end - 1] ?? '').trim() === '') end--;
-  return cells.slice(0, end).map((cell) => cell.replace(/[\uFEFF\u200B]/g, '').trim());
+function lastNamed(cells: readonly string[]): number {
+  return cells.findLastIndex((cell) => bareHeader(cell) !== '');
+}
+
+function bareHeader(cell: string): string {
+  return cell.replace(/[\uFEFF\u200B]/g, '').trim();
 }

@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { LOG_FILES } from '../base/files.ts';
+import { nearestWord } from '../base/nearest.ts';
 import { REACHES, SIDES } from './settings.ts';
 
 /** A word or a bare number, kept as text. */
@@ -38,7 +39,7 @@ const Count = v.pipe(
 const TimeZone = v.pipe(
   v.string('the name of a time zone, such as Indian/Mauritius'),
   v.trim(),
-  v.check(isTimeZone, 'the name of a time zone, such as Indian/Mauritius or UTC'),
+  v.check(isTimeZone, (issue) => `the name of a time zone${nearestZone(issue.input)}`),
 );
 
 /** Makes a record whose keys are the reader's own words; a blank one is an empty one. */
@@ -178,6 +179,11 @@ function isTimeZone(name: string): boolean {
   } catch {
     return false;
   }
+}
+
+function nearestZone(name: string): string {
+  const near = nearestWord(name, Intl.supportedValuesOf('timeZone'));
+  return near === null ? ', such as Indian/Mauritius or UTC' : ` (did you mean ${near}?)`;
 }
 
 function listWords(words: readonly (string | number)[]): string {

@@ -138,13 +138,13 @@ describe('files out of all proportion', () => {
     expect(account.setAside).toMatchObject([{ line: 2, code: 'quote-not-closed' }]);
   });
 
-  test('a hundred thousand open quotes', async () => {
-    write('bites.csv', `trip_id,outcome,notes\n${'T1,missed,"x\n'.repeat(100_000)}T1,kept,\n`);
+  test('twenty thousand open quotes', async () => {
+    write('bites.csv', `trip_id,outcome,notes\n${'T1,missed,"x\n'.repeat(20_000)}T1,kept,\n`);
     const { bites, account } = await readSeason(log);
     expect(bites).toHaveLength(1);
-    expect(account.setAside).toHaveLength(100_000);
+    expect(account.setAside).toHaveLength(20_000);
     expect(account.problems).toHaveLength(200);
-    expect(account.problemCounts).toMatchObject([{ code: 'quote-not-closed', count: 100_000 }]);
+    expect(account.problemCounts).toMatchObject([{ code: 'quote-not-closed', count: 20_000 }]);
   });
 
   test('a settings file that swells', async () => {
