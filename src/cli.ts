@@ -124,6 +124,32 @@ function programFor(effects: Effects, leave: (code: number) => void): Command {
       leave(await stockCommand(folder, given, effects));
     });
 
+  logCommand(program, 'share')
+    .description('make an anonymised data package, with a report of all that it discloses')
+    .option('--tier <tier>', 'cells: sums by month, grid cell and gear; trips: one by one', 'cells')
+    .option('--k <trips>', 'trips: how many at least must be alike', '5')
+    .option('--time <detail>', 'trips: told by week, month or quarter', 'month')
+    .option('--consent', 'the owner of the only boat agrees to be the only one in a row')
+    .option('--licence <name>', 'how it may be used, e.g. CC-BY-4.0, or the address of your terms')
+    .option('--gear <code>', 'ISSCFG gear', 'LHP')
+    .option('--noise <epsilon>', 'add two-sided geometric noise to counts')
+    .option('--clip <bites>', 'with noise: the most bites one trip may add')
+    .option(
+      '--allow <word>',
+      'a word the scan stopped at that points to nobody; may be repeated',
+      collect,
+    )
+    .addHelpText(
+      'after',
+      '\nKey and ledger are kept in .linehours-private in the log folder, the only thing this tool\n' +
+        'ever writes there. Grid, period and thresholds: share in season.yaml.\n' +
+        '\nExample:\n  linehours share my-season --out shared --consent --licence CC-BY-4.0\n',
+    )
+    .action(async (folder: string, given) => {
+      const { shareCommand } = await import('./commands/share-command.ts');
+      leave(await shareCommand(folder, given, effects));
+    });
+
   logCommand(program, 'report')
     .description('write the whole report as static pages')
     .addHelpText('after', '\nExample:\n  linehours report my-season --out reports/my-season\n')
@@ -137,7 +163,6 @@ function programFor(effects: Effects, leave: (code: number) => void): Command {
 
 /** A verb that reads a log, with the options that all of them take. */
 function logCommand(program: Command, verb: string): Command {
-  const collect = (pair: string, pairs: readonly string[] = []) => [...pairs, pair];
   return program
     .command(verb)
     .argument('[log]', 'the log folder', '.')
@@ -150,6 +175,11 @@ function logCommand(program: Command, verb: string): Command {
     .option('--json', 'print one JSON document')
     .option('--out <dir>', 'where files are written')
     .option('--quiet', 'no progress');
+}
+
+/** Gathers an option that may be given several times. */
+function collect(given: string, before: readonly string[] = []): string[] {
+  return [...before, given];
 }
 
 /** Whether this file is what node was asked to run, also through the link npm makes for a bin. */

@@ -1,0 +1,144 @@
+import { join } from 'node:path';
+import { listWords, plural, printable } from '../base/words.ts';
+import { leftOutWords } from '../share/disclosure-record.ts';
+import { thresholdWords } from '../share/package-words.ts';
+import { PRIVATE_FOLDER } from '../share/private-folder.ts';
+import type { ShareOutcome } from '../share/share-season.ts';
+import { speciesCode } from '../share/species-codes.ts';
+import type { Hidden } from '../share/tier-result.ts';
+import type { TidySeason } from '../tidy/tidy-season.ts';
+import { textTable } from '../write/text-table.ts';
+import type { Effects } from './effects.ts';
+
+type Written = Extract<ShareOutcome, { readonly kind: 'written' }>;
+
+/** What was written, what was not, and what the owner alone is told. */
+export function shareText(
+  outcome: ShareOutcome,
+  told: {
+    readonly season: TidySeason;
+    readonly out: string;
+    readonly colours: Effects['colours'];
+  },
+): string {
+  if (outcome.kind === 'refused') return `${outcome.reason}\n`;
+  const { shared, files, release } = outcome;
+  const { account, content } = shared;
+  const noun = content.tier === 'cells' ? 'row' : 'trip';
+  const lines = [
+    told.colours.bold(
+      `Package ${release}: ${plural(content.rows.length, noun)}, ${plural(account.trips, 'trip')} of ` +
+        `${plural(account.vessels, 'vessel')}.`,
+    ),
+    `${leftOutWords(shared)} ${thresholdWords(shared.choices)}`,
+    `${plural(shared.valuesLookedFor, 'identifying value')} of the log were looked for in ${plural(files.length, 'file')}: none found.`,
+    ...hiddenLines(outcome.hidden),
+    ...remarks(outcome, told.season),
+    `Look it through before you hand it on: ${told.colours.bold(join(told.out, 'disclosure.html'))}`,
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+function hiddenLines({ squares, unplaced, withoutEffort, totalsWithheld }: Hidden): string[] {
+  const lines: string[] = [];
+  if (unplaced > 0)
+    lines.push(`${plural(unplaced, 'trip')} without a position (lat, lon) left out.`);
+  if (withoutEffort > 0) {
+    lines.push(`${plural(withoutEffort, 'trip')} without the effort the others have left out.`);
+  }
+  if (totalsWithheld > 0) {
+    lines.push(
+      `${plural(totalsWithheld, 'total')} withheld, which would give away what was left out.`,
+    );
+  }
+  if (squares.length === 0) return lines;
+  const table = textTable(
+    [
+      { head: 'period', align: 'left' },
+      { head: 'cell', align: 'left' },
+      { head: 'trips', align: 'right' },
+      { head: 'vessels', align: 'right' },
+    ],
+    squares.map((s) => [s.period, s.cell, String(s.trips), String(s.vessels)]),
+  );
+  return [...lines, 'Left out for being too small (for your eyes; not in the package):', table];
+}
+
+function remarks({ shared, scan }: Written, season: TidySeason): string[] {
+  const { choices, account } = shared;
+  const lines = [
+    `Key and ledger stay in ${PRIVATE_FOLDER} in the log folder; keep it, and never hand it on.`,
+  ];
+  if (choices.licence === null) {
+    lines.push('No licence was chosen: say how it may be used with --licence, e.g. CC-BY-4.0.');
+  }
+  if (account.classes?.isCoarser === true) {
+    const { time, gridDeg, withWind } = account.classes.detail;
+    const wind = withWind ? 'with' : 'without';
+    lines.push(`Told more coarsely than asked: by ${time}, ${gridDeg} degree cell, ${wind} wind.`);
+  }
+  const loose = looseSpecies(season);
+  if (loose.length > 0) {
+    lines.push(
+      `No code is set for ${listWords(loose, 5)}; they left as fish of a kind not told. Set them in ` +
+        'season.yaml, e.g. species: {wahoo: {code: WAH}}.',
+    );
+  }
+  if (scan.ownWords.length > 0) {
+    const names = scan.ownWords.map((value) => `"${printable(value.text)}"`);
+    lines.push(`Also words of every package, so not told apart: ${listWords(names, 5)}.`);
+  }
+  return lines;
+}
+
+/** Species of the log that no code stands for. */
+function looseSpecies({ log }: TidySeason): string[] {
+  const words = new Set(log.bites.map((bite) => bite.species).filter((word) => word !== null));
+  const isLoose = (word: string) => speciesCode(word, log.settings.species).from === 'group';
+  return [...words].filter(isLoose).sort().map(printable);
+}
+
+/** The same for machines; like the text, for the owner and not for the package. */
+export function shareRecord(
+  outcome: ShareOutcome,
+  { season, out }: { readonly season: TidySeason; readonly out: string },
+) {
+  if (outcome.kind === 'refused') return { refused: outcome.reason, folder: null, written: [] };
+  const { shared, files, release, hidden, scan } = outcome;
+  const { account, choices, content } = shared;
+  return {
+    refused: null,
+    folder: out,
+    written: files.map((file) => file.name),
+    release,
+    tier: content.tier,
+    thresholds: {
+      min_vessels: choices.thresholds.minVessels,
+      min_trips: choices.thresholds.minTrips,
+    },
+    consent: choices.consent,
+    gear: choices.gear,
+    licence: choices.licence?.name ?? choices.licence?.path ?? null,
+    noise: choices.noise,
+    rows: content.rows.length,
+    trips: account.trips,
+    vessels: account.vessels,
+    smallest_group: account.smallest,
+    merged_rows: account.cells?.merged ?? null,
+    totals: account.cells?.totals ?? null,
+    totals_withheld: account.cells?.totalsWithheld ?? null,
+    smallest_group_by_subtraction: account.cells?.smallestRest ?? null,
+    anonymity: account.classes,
+    left_out: {
+      squares: hidden.squares,
+      trips_without_position: hidden.unplaced,
+      trips_without_effort: hidden.withoutEffort,
+    },
+    species_without_code: looseSpecies(season),
+    scan: {
+      values: shared.valuesLookedFor,
+      too_common_to_tell: scan.ownWords.map((value) => value.text),
+      found: 0,
+    },
+  };
+}

@@ -1,0 +1,76 @@
+import type { EffortBasis } from './effort-basis.ts';
+import type { PackageAccount } from './package-account.ts';
+import { packageFiles } from './package-files.ts';
+import type { ShareChoices } from './share-options.ts';
+import type { SharedPackage } from './shared-package.ts';
+import type { SharedFile } from './table-schema.ts';
+import { TRIP_TIMES } from './trip-classes.ts';
+
+/**
+ * The words that every package of these choices holds, whatever the log: packages without a row, one
+ * for each thing that can be said. A word that stands in them says nothing of the log, and cannot be
+ * told from the same word of the log. Terms of the owner's own are no part of them.
+ */
+export function templateFiles(choices: ShareChoices): SharedFile[] {
+  const licence = choices.licence?.name === undefined ? null : choices.licence;
+  const plain: ShareChoices = { ...choices, licence };
+  const { thresholds } = choices;
+  const noise = { epsilon: 1, clip: 10 };
+  const variants: ShareChoices[] = [
+    { ...plain, consent: true },
+    { ...plain, consent: false, licence: null, noise },
+    { ...plain, consent: false, noise: null, thresholds: { ...thresholds, minVessels: 2 } },
+  ];
+  const bases: readonly EffortBasis[] = ['line-hours', 'hours', 'trips'];
+  const shared = variants.flatMap((variant, at): SharedPackage[] => {
+    const common = {
+      choices: variant,
+      basis: bases[at] ?? 'trips',
+      isAssumed: true,
+      rates: [],
+      vessels: [],
+      valuesLookedFor: at,
+    };
+    const cells = { tier: 'cells' as const, rows: [], totals: [] };
+    const trips = { tier: 'trips' as const, rows: [] };
+    return [
+      { ...common, content: cells, account: cellAccount(at) },
+      { ...common, content: trips, account: tripAccount(at) },
+    ];
+  });
+  return shared.flatMap((one) => packageFiles(one, 1));
+}
+
+const LEFT_OUT: readonly PackageAccount['leftOut'][] = [
+  { kind: 'none' },
+  { kind: 'few' },
+  { kind: 'trips', trips: 1 },
+];
+
+function cellAccount(count: number): PackageAccount {
+  const cells = {
+    merged: count,
+    totals: count,
+    totalsWithheld: count,
+    smallestRest: count === 0 ? null : count,
+  };
+  return { ...account(count), cells, classes: null };
+}
+
+function tripAccount(count: number): PackageAccount {
+  const time = TRIP_TIMES[count] ?? 'month';
+  const detail = { time, gridDeg: 5 as const, withWind: count > 0 };
+  const classes = { detail, classes: count, k: count, l: count, isCoarser: count > 0 };
+  return { ...account(count), cells: null, classes };
+}
+
+function account(count: number) {
+  const leftOut = LEFT_OUT[count] ?? { kind: 'trips' as const, trips: count };
+  return {
+    trips: count,
+    vessels: count,
+    span: null,
+    smallest: { trips: count, vessels: count },
+    leftOut,
+  };
+}

@@ -1,0 +1,141 @@
+import { plural } from '../base/words.ts';
+import type { TidySeason } from '../tidy/tidy-season.ts';
+import type { TidyTrip } from '../tidy/tidy-trips.ts';
+import { writeFolder } from '../write/write-folder.ts';
+import { consentRefusal } from './consent.ts';
+import { differences } from './differencing.ts';
+import { type IdentifyingValues, identifyingValues } from './identifying-values.ts';
+import { differenceRefusal, refuseHits } from './messages-refused.ts';
+import { packageFiles } from './package-files.ts';
+import { openPrivateFolder } from './private-folder.ts';
+import { pseudonym } from './pseudonym.ts';
+import { withRelease } from './release-ledger.ts';
+import { type ScanResult, scanPackage } from './scan-package.ts';
+import { rawCells } from './scan-raw-cells.ts';
+import { templateFiles } from './scan-template.ts';
+import { shareCells } from './share-cells.ts';
+import type { ShareChoices } from './share-options.ts';
+import { type ShareTrip, shareTrips } from './share-trip.ts';
+import { shareTripsOneByOne } from './share-trips-one-by-one.ts';
+import type { SharedPackage } from './shared-package.ts';
+import type { SharedFile } from './table-schema.ts';
+import type { Hidden, TierResult } from './tier-result.ts';
+import type { TripDetail } from './trip-classes.ts';
+import { releaseOf } from './trip-token.ts';
+
+/** What is to leave, and where to. */
+export interface ShareRequest {
+  readonly logFolder: string;
+  readonly out: string;
+  readonly choices: ShareChoices;
+  /** null: sums by cell; else trips one by one, each among k alike. */
+  readonly oneByOne: { readonly k: number; readonly asked: TripDetail } | null;
+  readonly from: string | null;
+  readonly to: string | null;
+  readonly isKept: (trip: TidyTrip) => boolean;
+  /** Words that the owner says point to nobody. */
+  readonly allowed: readonly string[];
+}
+
+/** A package that was written, or the reason why none was. */
+export type ShareOutcome =
+  | { readonly kind: 'refused'; readonly reason: string }
+  | {
+      readonly kind: 'written';
+      readonly shared: SharedPackage;
+      readonly files: readonly SharedFile[];
+      readonly release: number;
+      readonly hidden: Hidden;
+      readonly scan: ScanResult;
+    };
+
+/**
+ * Makes a package from a log and writes it, if everything in it may leave.
+ * @throws UserError with exit code 4 where the scan finds something of the log in it; then nothing
+ *   was written anywhere.
+ */
+export async function shareSeason(
+  season: TidySeason,
+  request: ShareRequest,
+): Promise<ShareOutcome> {
+  const { choices, logFolder, out } = request;
+
+  // 1 · the trips, and whether they may leave at all
+  const trips = shareTrips(season, request);
+  const consent = consentRefusal(trips, choices);
+  if (consent !== null) return { kind: 'refused', reason: consent };
+
+  // 2 · sums, or trips among others alike, with what must be left out of them
+  const home = await openPrivateFolder(logFolder);
+  const tier = tierOf(season, trips, request, home.key);
+  if (typeof tier === 'string') return { kind: 'refused', reason: tier };
+
+  // 3 · nothing that earlier packages and this one would give away together
+  const release = releaseOf(tier, home.key);
+  const found = differences(home.ledger, release, choices.thresholds);
+  if (found.length > 0)
+    return { kind: 'refused', reason: differenceRefusal(found, trips, home.key) };
+  const noted = withRelease(home.ledger, release);
+
+  // 4 · files, and every byte of them held against the log
+  const values = await identifyingValues(season, rawCells(logFolder, season.log.settings));
+  const shared = sharedPackage(tier, choices, { key: home.key, values });
+  const files = packageFiles(shared, noted.number);
+  const scan = scanPackage(files, values, {
+    template: templateFiles(choices),
+    codes: [...tier.species, choices.gear],
+    allowed: request.allowed,
+  });
+  refuseHits(scan.hits);
+
+  // 5 · the account of it first, so that no package is out that the ledger does not know
+  await home.keep(noted.ledger);
+  await writeFolder(out, files).catch(async (error: unknown) => {
+    await home.putBack();
+    throw error;
+  });
+  return { kind: 'written', shared, files, release: noted.number, hidden: tier.hidden, scan };
+}
+
+function tierOf(
+  season: TidySeason,
+  trips: readonly ShareTrip[],
+  { choices, oneByOne }: ShareRequest,
+  key: Buffer,
+): TierResult | string {
+  if (oneByOne !== null) return shareTripsOneByOne(season, trips, { choices, key, ...oneByOne });
+  const sums = shareCells(season, trips, { choices, key });
+  return sums.content.rows.length > 0 ? sums : nothingToShow(trips, sums, choices);
+}
+
+function nothingToShow(
+  trips: readonly ShareTrip[],
+  { hidden }: TierResult,
+  { thresholds }: ShareChoices,
+): string {
+  const all = plural(trips.length, 'trip');
+  if (hidden.unplaced === trips.length) {
+    return (
+      `None of ${all} has a position, so none can be put in a grid cell. Fill in lat and lon in ` +
+      'trips.csv; a rough position of the day is enough.'
+    );
+  }
+  return (
+    `No row can be shown: of ${all}, no month or quarter has ${plural(thresholds.minTrips, 'trip')} ` +
+    `by ${plural(thresholds.minVessels, 'vessel')} in one 5 degree cell. Share a longer stretch by ` +
+    'quarter (share: {period: quarter} in season.yaml), or more boats together.'
+  );
+}
+
+function sharedPackage(
+  tier: TierResult,
+  choices: ShareChoices,
+  { key, values }: { readonly key: Buffer; readonly values: IdentifyingValues },
+): SharedPackage {
+  const { content, basis, rates, shown, account } = tier;
+  const vessels = [...new Set(shown.map((trip) => pseudonym(key, 'vessel', trip.vessel)))].sort();
+  const isAssumed = shown.some((trip) => trip.isAssumed);
+  const { texts, positions, dates, minutes } = values;
+  const valuesLookedFor = texts.length + 2 * positions.length + dates.size + minutes.size;
+  return { choices, content, basis, rates, vessels, account, isAssumed, valuesLookedFor };
+}
