@@ -88,7 +88,7 @@ function enoughTable(lines: readonly LoadLine[]): string {
     name(line.bait),
     ...chances.map((_, at) => {
       const found = line.enough[at];
-      return found === undefined ? '?' : formatCount(found.baits);
+      return found === undefined ? '?' : enoughText(found.baits, line.most);
     }),
     line.meanUsed === null ? '' : formatDecimal(line.meanUsed, 1),
   ]);
@@ -109,8 +109,13 @@ function monthTable({ byMonth, list }: Stock): string {
 }
 
 function loadText(line: LoadLine | undefined): string {
-  const load = line?.load?.load ?? line?.enough.find(({ chance }) => chance === 0.8)?.baits;
-  return load === undefined ? '?' : formatCount(load);
+  if (line?.load != null) return formatCount(line.load.load);
+  const found = line?.enough.find(({ chance }) => chance === 0.8);
+  return line === undefined || found === undefined ? '?' : enoughText(found.baits, line.most);
+}
+
+function enoughText(baits: number | null, most: number): string {
+  return baits === null ? `over ${formatCount(most)}` : formatCount(baits);
 }
 
 function yieldTable({ baits, adjusted }: Stock, money: string): string {

@@ -1,8 +1,10 @@
+import { formatCount } from '../base/format-number.ts';
+import { plural } from '../base/words.ts';
 import type { BaitTrips } from '../estimate/bait-trips.ts';
 import type { CountFit } from '../stats/censored-count-fit.ts';
 import { predictUse } from '../stats/censored-count-predictive.ts';
 import { type CountDistribution, countQuantile } from '../stats/count-distribution.ts';
-import { bestLoad, type LoadOutcome } from '../stats/newsvendor.ts';
+import { bestLoad, type LoadOutcome, loadOutcome } from '../stats/newsvendor.ts';
 import type { LoadCosts } from './load-costs.ts';
 
 /** How many of one bait to load. */
@@ -20,11 +22,20 @@ export interface BaitLoad {
   readonly law: CountDistribution | null;
   /** The load of least cost by itself; null without costs, or without a law. */
   readonly best: LoadOutcome | null;
-  /** Loads that are enough with a stated chance, which need no money. */
-  readonly enough: readonly { readonly chance: number; readonly baits: number }[];
+  /** No load goes further, for the log knows nothing of it; Infinity where it never ran out. */
+  readonly most: number;
+  /** Loads that are enough with a stated chance, which need no money; null: more than `most`. */
+  readonly enough: readonly { readonly chance: number; readonly baits: number | null }[];
   /** What must be read beside it; first of all why there is no load. */
   readonly notes: readonly string[];
 }
+
+/**
+ * No load goes beyond so many times the most that was ever aboard. Where a bait ran out on many
+ * trips the law of its use has no end that the log could show: in simulation, ten trips of which six
+ * ran out asked for 400 times what was wanted. Common practice, no source.
+ */
+const FARTHEST = 2;
 
 /** Chances of having enough that are told whatever the costs. */
 const CHANCES = [0.5, 0.8, 0.9, 0.95] as const;
@@ -47,19 +58,41 @@ export function baitLoad(
     tripsRanOut: trips.filter((trip) => trip.ranOut).length,
     meanUsed: trips.length === 0 ? null : used / trips.length,
   };
+  const aboard = trips.reduce((most, trip) => Math.max(most, trip.used, trip.bought), 0);
+  const most = counted.tripsRanOut > 0 ? FARTHEST * aboard * nextTrips : Number.POSITIVE_INFINITY;
   const predicted = predictUse(trips, { nextTrips });
   if (predicted.kind === 'not-estimable') {
-    const none = { fit: null, law: null, best: null, enough: [] };
+    const none = { fit: null, law: null, best: null, most, enough: [] };
     return { ...counted, ...none, notes: [predicted.reason] };
   }
   const { law, fit, notes } = predicted;
-  const best = costs === null ? null : bestLoad(law, costs);
+  const free = costs === null ? null : bestLoad(law, costs);
+  const known = free === null || free.kind === 'not-estimable' || costs === null ? null : free;
+  const isHeld = known !== null && known.load > most;
   return {
     ...counted,
     fit,
     law,
-    best: best === null || best.kind === 'not-estimable' ? null : best,
-    enough: CHANCES.map((chance) => ({ chance, baits: countQuantile(law, chance) })),
-    notes: best?.kind === 'not-estimable' ? [...notes, best.reason] : notes,
+    best: isHeld && costs !== null ? loadOutcome(law, most, costs) : known,
+    most,
+    enough: CHANCES.map((chance) => {
+      const baits = countQuantile(law, chance);
+      return { chance, baits: baits > most ? null : baits };
+    }),
+    notes: [
+      ...notes,
+      ...(free?.kind === 'not-estimable' ? [free.reason] : []),
+      ...(isHeld ? [heldNote(counted, most)] : []),
+    ],
   };
+}
+
+function heldNote(
+  { trips, tripsRanOut }: Pick<BaitLoad, 'trips' | 'tripsRanOut'>,
+  most: number,
+): string {
+  return (
+    `It ran out on ${tripsRanOut} of ${plural(trips, 'trip')}, so how many more were wanted is not ` +
+    `known: the load is held to twice the most ever aboard, ${formatCount(most)}. Load that and log what is left.`
+  );
 }

@@ -99,7 +99,9 @@ interface Loaded {
 /** Loads within the well and the purse; a bait without a law has none. */
 function sharedLoads(loads: readonly Loaded[], request: LoadRequest, costs: LoadCosts) {
   const able = loads.flatMap(({ bait, price }, at) =>
-    bait.law === null ? [] : [{ at, law: bait.law, space: 1, price: price?.mean ?? 0, ...costs }],
+    bait.law === null
+      ? []
+      : [{ at, law: bait.law, most: bait.most, space: 1, price: price?.mean ?? 0, ...costs }],
   );
   const limits = {
     tank: request.tank ?? Number.POSITIVE_INFINITY,

@@ -25,11 +25,11 @@ export function loadSentence(list: LoadList): string {
   return `For ${trips} load ${plural(total, 'bait')}: ${listWords(named)}; ${bound}.`;
 }
 
-function enoughFor({ bait, enough }: LoadLine, chance: number): string[] {
+function enoughFor({ bait, enough, most }: LoadLine, chance: number): string[] {
   const found = enough.find((one) => one.chance === chance);
-  return found === undefined || found.baits === 0
-    ? []
-    : [`${formatCount(found.baits)} ${levelWords(bait)}`];
+  if (found === undefined || found.baits === 0) return [];
+  const baits = found.baits === null ? `over ${formatCount(most)}` : formatCount(found.baits);
+  return [`${baits} ${levelWords(bait)}`];
 }
 
 /** `1 trip in 7`: how often a load falls short; `hardly ever` below 1 in 200. */

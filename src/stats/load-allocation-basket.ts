@@ -7,6 +7,8 @@ export interface BaitDemand extends BaitCosts {
   /** Room one bait takes in the tank, and its price; in one unit each for all baits, 0 or more. */
   readonly space: number;
   readonly price: number;
+  /** The most of it that may be loaded, whatever it saves; no bound where left out. */
+  readonly most?: number;
 }
 
 /** What bounds all baits together; Infinity for no bound. */

@@ -50,7 +50,8 @@ function mostWorthLoading(bait: BaitDemand, { tank, budget }: LoadLimits): numbe
   for (const limit of [tank, budget])
     if (!(limit >= 0)) throw new RangeError(`A limit on the load is 0 or more, not ${limit}.`);
   if (bait.shortCost === 0) return 0;
-  const allowed = Math.min(largest(tank, bait.space), largest(budget, bait.price));
+  const { most = Number.POSITIVE_INFINITY } = bait;
+  const allowed = Math.min(most, largest(tank, bait.space), largest(budget, bait.price));
   return Math.min(countQuantile(bait.law, criticalRatio(bait)), allowed);
 }
 
