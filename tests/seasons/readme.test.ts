@@ -1,0 +1,26 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { runCommand } from '../helpers/run-command.ts';
+
+const root = resolve(import.meta.dirname, '../..');
+const readme = readFileSync(join(root, 'README.md'), 'utf8');
+const consoles = [...readme.matchAll(/```console\n\$ linehours (.+)\n([\s\S]*?)```/g)].map(
+  ([, call = '', printed = '']) => ({ call, lines: printed.trimEnd().split('\n') }),
+);
+
+describe('the README', () => {
+  test.each(consoles)('linehours $call prints what it says', async ({ call, lines }) => {
+    const words = call.split(' ').map((word) => word.replace(/^data-samples/, join(root, '$&')));
+    const out = call.startsWith('check') ? ['--out', tmpdir()] : [];
+    const said = await runCommand(...words, ...out);
+    expect(said.err).toBe('');
+    for (const line of lines) expect(said.out).toContain(line);
+  });
+
+  test('links to files that exist', () => {
+    const links = [...readme.matchAll(/\]\(([^)#]+)\)/g)].map(([, path = '']) => path);
+    expect(links.filter((path) => !existsSync(join(root, path)))).toEqual([]);
+  });
+});
