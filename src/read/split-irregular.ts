@@ -1,7 +1,10 @@
 import { closingQuote } from './quote-state.ts';
 
-/** How to read a quote that stands inside a cell. */
-type Reading = 'quoted-with-quotes' | 'plain-with-quotes';
+/**
+ * How to read quotes inside a cell: as text of a quoted cell, where a doubled one still stands for
+ * one (`doubled`) or does not (`single`); or the whole cell as plain text.
+ */
+type Reading = 'doubled' | 'single' | 'plain';
 
 /**
  * Splits a line whose quotes break the rules of CSV, for the csv parser would refuse it or cut it
@@ -14,7 +17,7 @@ export function splitIrregular(
   delimiter: string,
   width: number | null,
 ): string[] | null {
-  for (const reading of ['quoted-with-quotes', 'plain-with-quotes'] as const) {
+  for (const reading of ['doubled', 'single', 'plain'] as const) {
     const cells = splitBy(line, delimiter, reading);
     if (cells !== null && (width === null || cells.length === width)) return cells;
   }
@@ -38,12 +41,14 @@ function cellAt(line: string, at: number, delimiter: string, reading: Reading) {
   let start = at;
   while (line[start] === ' ' && delimiter !== ' ') start++;
   if (line[start] !== '"') return plainCell(line, at, delimiter);
-  let close = closingQuote(line, start + 1);
+  const next = (from: number) =>
+    reading === 'single' ? line.indexOf('"', from) : closingQuote(line, from);
+  let close = next(start + 1);
   while (close !== -1) {
     const end = endAfter(line, close + 1, delimiter);
-    if (end !== null) return { text: unquoted(line.slice(start + 1, close)), end };
-    if (reading === 'plain-with-quotes') return plainCell(line, at, delimiter);
-    close = closingQuote(line, close + 1);
+    if (end !== null) return { text: line.slice(start + 1, close).replaceAll('""', '"'), end };
+    if (reading === 'plain') return plainCell(line, at, delimiter);
+    close = next(close + 1);
   }
   return null;
 }
@@ -59,8 +64,4 @@ function endAfter(line: string, from: number, delimiter: string): number | null 
   let at = from;
   while (line[at] === ' ') at++;
   return at === line.length || line.startsWith(delimiter, at) ? at : null;
-}
-
-function unquoted(text: string): string {
-  return text.replaceAll('""', '"');
 }

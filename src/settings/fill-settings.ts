@@ -1,4 +1,4 @@
-import { LOG_FILES } from '../base/files.ts';
+import { LOG_FILES, TALLY_FILE } from '../base/files.ts';
 import { nearestWord } from '../base/nearest.ts';
 import { placeFromName } from './position-words.ts';
 import {
@@ -9,6 +9,9 @@ import {
   type Vocabulary,
 } from './settings.ts';
 import type { WrittenSettings } from './settings-schema.ts';
+
+/** Files whose headers may be mapped. */
+const FILES = [...LOG_FILES, TALLY_FILE];
 
 /** Refuses the settings at a place; never returns. */
 export type Refuse = (path: readonly (string | number)[], complaint: string) => never;
@@ -80,7 +83,7 @@ function fillSpread(
     const known = names.find((candidate) => candidate.toLowerCase() === name.toLowerCase());
     if (known !== undefined) return known;
     const near = nearestWord(name, names);
-    const way = near === null ? `Positions: ${names.join(', ')}.` : `Did you mean "${near}"?`;
+    const way = near === null ? `Positions: ${names.join(', ')}.` : `Did you mean ${near}?`;
     return refuse(['standing_spread', index], `"${name}" is no position of the spread. ${way}`);
   });
 }
@@ -123,10 +126,10 @@ function fillSpecies(written: NonNullable<WrittenSettings['species']>, refuse: R
 function fillHeaders(written: NonNullable<WrittenSettings['headers']>, refuse: Refuse) {
   const headers: Record<string, Readonly<Record<string, string>>> = Object.create(null);
   for (const [name, map] of Object.entries(written)) {
-    const file = LOG_FILES.find((known) => bareStem(known) === bareStem(name));
+    const file = FILES.find((known) => bareStem(known) === bareStem(name));
     if (file === undefined) {
-      const near = nearestWord(name, LOG_FILES) ?? nearestWord(`${name}.csv`, LOG_FILES);
-      const way = near === null ? `Files: ${LOG_FILES.join(', ')}.` : `Did you mean "${near}"?`;
+      const near = nearestWord(name, FILES) ?? nearestWord(`${name}.csv`, FILES);
+      const way = near === null ? `Files: ${FILES.join(', ')}.` : `Did you mean ${near}?`;
       return refuse(['headers', name], `"${name}" is no file of a log. ${way}`);
     }
     headers[file] = ownKeys(map ?? {});

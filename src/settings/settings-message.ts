@@ -32,7 +32,7 @@ export function issueMessage(source: SettingsSource, issue: BaseIssue<unknown>):
 /** Says that a key is not known, and which known key stands nearest. */
 function unknownKey(key: string, known: readonly string[]): string {
   const near = nearestWord(key, known);
-  const way = near === null ? `Known here: ${known.join(', ')}.` : `Did you mean "${near}"?`;
+  const way = near === null ? `Known here: ${known.join(', ')}.` : `Did you mean ${near}?`;
   return `"${shorten(key)}" is no setting. ${way}`;
 }
 

@@ -44,7 +44,28 @@ const TimeZone = v.pipe(
 
 /** Makes a record whose keys are the reader's own words; a blank one is an empty one. */
 function named<T extends v.GenericSchema>(value: T, expected: string) {
-  return v.nullish(v.record(v.string(), value, expected));
+  return v.nullish(
+    v.pipe(
+      v.custom<object>((input) => typeof input === 'object' && !Array.isArray(input), expected),
+      v.record(v.string(), value, expected),
+    ),
+  );
+}
+
+/** The same, where a bare list of words will do for words without anything to say of them. */
+function listed<T extends v.GenericSchema>(value: T, expected: string) {
+  return v.nullish(
+    v.pipe(
+      v.unknown(),
+      v.transform((input) =>
+        Array.isArray(input) && input.every((word) => typeof word === 'string')
+          ? Object.fromEntries(input.map((word: string) => [word, null]))
+          : input,
+      ),
+      v.custom<object>((input) => typeof input === 'object' && !Array.isArray(input), expected),
+      v.record(v.string(), value, expected),
+    ),
+  );
 }
 
 /** One of a few words; the words are named where another stands. */
@@ -150,9 +171,9 @@ export const SettingsSchema = v.strictObject(
     date_order: oneOf(['ymd', 'dmy', 'mdy']),
     positions: v.nullish(v.array(PositionEntry, 'a list of positions')),
     standing_spread: v.nullish(v.array(Text, 'a list of position names')),
-    baits: named(Spellings, 'baits with their spellings'),
-    species: named(SpeciesEntry, 'species with code, spellings and kept'),
-    line_types: named(Spellings, 'line types with their spellings'),
+    baits: listed(Spellings, 'baits with their spellings'),
+    species: listed(SpeciesEntry, 'species with code, spellings and kept'),
+    line_types: listed(Spellings, 'line types with their spellings'),
     headers: named(
       v.nullish(v.record(v.string(), Text, 'headers of your file with our column each')),
       `files (${LOG_FILES.join(', ')}) with their headers`,
