@@ -1,7 +1,8 @@
 import { type BaitPrice, baitPrice, baitSurvival } from '../estimate/bait-price.ts';
-import { type BaitFilter, type BaitTrips, baitTrips } from '../estimate/bait-trips.ts';
+import { type BaitFilter, type BaitTrips, baitTrips, cutsBaitUse } from '../estimate/bait-trips.ts';
 import { type Allocation, allocateLoads } from '../stats/load-allocation.ts';
 import { type LoadOutcome, loadOutcome } from '../stats/newsvendor.ts';
+import { factorWords } from '../tally/factor-words.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import { type BaitLoad, baitLoad } from './load-bait.ts';
 import { type LoadCosts, loadCosts } from './load-costs.ts';
@@ -56,7 +57,7 @@ export function loadList(season: TidySeason, request: LoadRequest): LoadList {
   const baits = ofMonth(baitTrips(season, request), request.month);
   const costs = loadCosts(season.log.settings.costs);
   const known = typeof costs === 'string' ? null : costs;
-  const refused = whyNoLoad(season, baits, request.month);
+  const refused = whyNoLoad(season, baits, request);
   const empty = { request, costs: known, method: null, total: null };
   if (refused !== null) return { ...empty, lines: [], refused, notes: [] };
   const loads = baits.map((use) => ({
@@ -147,8 +148,12 @@ function totalOf(lines: readonly LoadLine[]): LoadList['total'] {
 function whyNoLoad(
   { log }: TidySeason,
   baits: readonly BaitTrips[],
-  month: number | null,
+  { month, only }: LoadRequest,
 ): string | null {
+  const cut = cutsBaitUse(only).map(factorWords);
+  if (cut.length > 0) {
+    return `Baits are loaded for the whole boat, so their use cannot be cut down to one ${cut.join(' or ')}.`;
+  }
   if (log.soaks === null) {
     return 'What baits were put out is not recorded: log each line in soaks.csv with its bait.';
   }

@@ -2,6 +2,8 @@ import type { FigureStyle } from '../../base/format-figure.ts';
 import { PER_10_LINE_HOURS, PERCENT } from '../../base/format-figure.ts';
 import { formatDecimal, THIN_SPACE } from '../../base/format-number.ts';
 import type { Headline } from '../../decide/headlines.ts';
+import { type Stock, stockOf } from '../../decide/load-stock.ts';
+import { type RespoolAdvice, respoolAdvice } from '../../decide/respool-advice.ts';
 import type { GroupRate } from '../../estimate/group-rate.ts';
 import { isProportion } from '../../estimate/proportion.ts';
 import { ratesBy } from '../../estimate/rates.ts';
@@ -26,6 +28,10 @@ export interface ReportContext extends ReportOptions {
   readonly season: TidySeason;
   /** Measures by some factors, for the report's part of the log; what was asked before is kept. */
   readonly rates: (by: readonly FactorName[], measures: readonly Measure[]) => readonly GroupRate[];
+  /** Wear, respool ages and the reels now. */
+  readonly respool: () => RespoolAdvice;
+  /** What bait brings, and what to load for the next trip. */
+  readonly stock: () => Stock;
 }
 
 /** Makes the context of one report. */
@@ -42,7 +48,33 @@ export function reportContext(season: TidySeason, options: ReportOptions): Repor
     known.set(key, found);
     return found.filter(({ measure }) => measures.includes(measure));
   };
-  return { ...options, season, rates };
+  const asked = { ...filter, level, seed };
+  return {
+    ...options,
+    season,
+    rates,
+    respool: once(() => respoolAdvice(season, asked)),
+    stock: once(() => stockOf(season, { ...asked, ...NEXT_TRIP })),
+  };
+}
+
+/** Bait for one trip, bought new, without limits. */
+const NEXT_TRIP = {
+  nextTrips: 1,
+  month: null,
+  tank: null,
+  budget: null,
+  held: {},
+  without: [],
+} as const;
+
+/** Worked out when it is first asked for, and kept. */
+function once<Value>(work: () => Value): () => Value {
+  let known: { readonly value: Value } | null = null;
+  return () => {
+    known ??= { value: work() };
+    return known.value;
+  };
 }
 
 /** `95 % interval`, as captions say it. */
