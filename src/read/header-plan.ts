@@ -46,18 +46,27 @@ const MOST_CELLS_TRIED = 1000;
 
 /** What the settings say of the headers of one file. */
 export interface HeaderSettings {
-  /** The reader's own header → column. */
+  /** The reader's own header → column, or → `ignore`. */
   readonly own?: Readonly<Record<string, string>>;
   /** Units that a header without one stands for. */
   readonly units?: Units;
 }
+
+/** A header that the settings give a meaning, or (null) none. */
+interface OwnHeader {
+  readonly theirs: string;
+  readonly meaning: HeaderMeaning | null;
+}
+
+/** The word that takes a header out of the reading, where two mean one column. */
+const IGNORE = 'ignore';
 
 /** Understands the headers of one file; made once, as rows are tried as headers while sniffing. */
 export class HeaderReader {
   readonly file: TableFile;
   readonly specs: readonly ColumnSpec[];
   readonly #lexicon: HeaderLexicon;
-  readonly #own: ReadonlyMap<string, { readonly theirs: string; readonly meaning: HeaderMeaning }>;
+  readonly #own: ReadonlyMap<string, OwnHeader>;
 
   /** Throws a `UserError` (exit code 2) where the settings map a header to no column. */
   constructor(file: TableFile, settings: HeaderSettings = {}) {
@@ -76,7 +85,13 @@ export class HeaderReader {
   meaningOf(header: string): HeaderMeaning | null {
     // The other headers of set-aside.csv belong to the files its rows came from.
     if (this.file === 'set-aside.csv') return exactMeaning(header, this.#lexicon);
-    return this.#own.get(headerWords(header))?.meaning ?? headerMeaning(header, this.#lexicon);
+    const own = this.#own.get(headerWords(header));
+    return own === undefined ? headerMeaning(header, this.#lexicon) : own.meaning;
+  }
+
+  /** Whether the settings take a header out of the reading. */
+  ignores(header: string): boolean {
+    return this.#own.get(headerWords(header))?.meaning === null;
   }
 
   /** How many columns the cells of a row name. */
@@ -124,6 +139,7 @@ export class HeaderReader {
 
   /** The column whose name or synonym stands nearest to an unknown header, or null. */
   nearestColumn(header: string): string | null {
+    if (header.length > 60) return null;
     const words = [...this.#lexicon.sure.keys(), ...this.#lexicon.bare.keys()];
     const wanted = headerWords(header);
     // `Cost` stands nearer to unit_cost, which contains it, than to count.
@@ -134,7 +150,8 @@ export class HeaderReader {
     return (this.#lexicon.sure.get(near) ?? this.#lexicon.bare.get(near))?.name ?? null;
   }
 
-  #ownMeaning(theirs: string, ours: string): HeaderMeaning {
+  #ownMeaning(theirs: string, ours: string): HeaderMeaning | null {
+    if (ours.toLowerCase() === IGNORE) return null;
     const meaning = headerMeaning(ours, this.#lexicon);
     if (meaning !== null) return { ...meaning, unitAssumed: false };
     const names = this.specs.map((spec) => spec.name);

@@ -10,7 +10,7 @@ export function duplicateHeaders(found: {
   second: string;
 }): string {
   const { name, line, column, first, second } = found;
-  return `${name}, line ${line}: the headers "${first}" and "${second}" both mean ${column}. Rename one of them, or say under headers in season.yaml which is which.`;
+  return `${name}, line ${line}: the headers "${first}" and "${second}" both mean ${column}. Rename one of them, or write "${first}": ignore under headers in season.yaml to leave one out.`;
 }
 
 /** One or more columns that a file cannot do without are not there. */

@@ -55,7 +55,7 @@ function likelySlips(counts: WordCounts, listed: ReadonlySet<string>): Map<strin
 /** Slips between two words, or null where they are two words: short, far apart, or numbered. */
 function slipsApart(a: string, b: string): number | null {
   const shorter = Math.min(a.length, b.length);
-  if (shorter < 4 || Math.abs(a.length - b.length) > 2) return null;
+  if (shorter < 4 || shorter > 40 || Math.abs(a.length - b.length) > 2) return null;
   if (a.replace(/\d+/g, '') === b.replace(/\d+/g, '')) return null;
   const apart = distance(a, b);
   return apart <= (shorter >= 8 ? 2 : 1) ? apart : null;

@@ -35,6 +35,7 @@ export function noteTable(table: Table, { reader, ledger, isRead }: NoteContext)
 function messageOn({ header, meaning }: PlannedColumn, index: number, reader: HeaderReader) {
   const warned = (message: Message) => ({ effect: 'warned' as const, ...message });
   if (meaning === null) {
+    if (reader.ignores(header)) return null;
     return warned(
       header === ''
         ? say.columnWithoutHeader(index + 1)
