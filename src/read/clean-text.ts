@@ -31,6 +31,12 @@ export function cleanValue(raw: string): string {
     .trim();
 }
 
+/** Whether a cell holds nothing that can be seen. */
+export function isBlank(raw: string): boolean {
+  const text = raw.trim();
+  return text === '' || (text.length < 20 && cleanText(text) === '');
+}
+
 const LONGEST_SHOWN = 120;
 
 /** Text for a message: cut to a line's length, control characters made visible. */

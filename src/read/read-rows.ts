@@ -1,3 +1,4 @@
+import { isBlank } from './clean-text.ts';
 import type { TextRecord } from './csv-records.ts';
 import type { FileLedger } from './ledger-file.ts';
 import * as say from './messages-rows.ts';
@@ -66,7 +67,7 @@ class RowsReader<Row extends Placed> {
   take(record: TextRecord): void {
     const { ledger } = this.#plan;
     const texts = withoutBlankEnd(record.cells, this.#width);
-    if (texts.every((text) => text.trim() === '')) {
+    if (texts.every(isBlank)) {
       ledger.blank();
       return;
     }

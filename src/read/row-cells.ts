@@ -1,4 +1,5 @@
 import { type Cell, type CellNote, type CellReader, saysNothing } from './cell.ts';
+import { isBlank } from './clean-text.ts';
 import type { HeaderPlan } from './header-plan.ts';
 import type { Message } from './messages-cells.ts';
 import { blankWord, cellTooLong, requiredMissing } from './messages-rows.ts';
@@ -137,7 +138,7 @@ function boundedReader<T>(column: string, read: CellReader<T>, options: ColumnOp
   const longest = options.long ? LONGEST_TEXT : LONGEST_CELL;
   return (raw: string): Cell<T> => {
     const text = raw.trim();
-    if (text === '') return BLANK;
+    if (isBlank(text)) return BLANK;
     if (text.length > longest) {
       const note: CellNote = { effect: 'warned', ...cellTooLong(column, text.length, longest) };
       return options.long ? { ...read(text.slice(0, longest)), note } : { value: null, note };

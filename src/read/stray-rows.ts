@@ -5,7 +5,7 @@ import type { Message } from './messages-cells.ts';
 import { repeatedHeader, totalRow } from './messages-rows.ts';
 
 const TOTAL =
-  /^(?:(?:grand|season|sub|trip|monthly|month|yearly|year|over ?all)[\s-]*)?(?:totals?|sums?|subtotals?|averages?|avg|mean|median|count|max(?:imum)?|min(?:imum)?)\b(?:[\s:.=-]*(?:of (?:all|the)|for (?:the|all)|trips?|bites?|fish|seasons?|line|hours?|days?|anglers?))*[\s:.=]*[\d.,]*$/i;
+  /^(?:(?:grand|season|sub|trip|monthly|month|yearly|year|over ?all)[\s-]*)?(?:totals?|sums?|subtotals?|averages?|avg|mean|median|count|max(?:imum)?|min(?:imum)?)\b(?:[\s:.,=-]|\d|of|the|all|for|trips?|bites?|fish|seasons?|line|hours?|days?|anglers?)*$/i;
 
 /** Cells looked at before a row is taken for an entry; a repeated header shows in its first ones. */
 const TELLING_CELLS = 3;
