@@ -150,6 +150,20 @@ function programFor(effects: Effects, leave: (code: number) => void): Command {
       leave(await shareCommand(folder, given, effects));
     });
 
+  program
+    .command('pool')
+    .argument('<package...>', 'folders that share wrote, two or more')
+    .description('put several boats’ packages together; no log is needed')
+    .option('--level <share>', 'confidence level of the intervals', '0.95')
+    .option('--json', 'print one JSON document')
+    .option('--out <dir>', 'where the page is written', 'reports/pool')
+    .option('--quiet', 'no progress')
+    .addHelpText('after', '\nExample:\n  linehours pool shared/one-boat shared/another-boat\n')
+    .action(async (paths: string[], given) => {
+      const { poolCommand } = await import('./commands/pool-command.ts');
+      leave(await poolCommand(paths, { seed: '1', ...given }, effects));
+    });
+
   logCommand(program, 'report')
     .description('write the whole report as static pages')
     .addHelpText('after', '\nExample:\n  linehours report my-season --out reports/my-season\n')
