@@ -8,6 +8,7 @@ import { levelPlace } from '../tally/factor-words.ts';
 import type { FactorName } from '../tally/factors.ts';
 import { NOT_RECORDED } from '../tally/level-order.ts';
 import type { Question } from '../tally/question.ts';
+import { remembered } from '../tidy/remember.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import { type AnsweredComparison, answerComparison } from './answer-comparison.ts';
 import type { VerdictWord } from './verdict.ts';
@@ -70,8 +71,12 @@ export function mainComparison(
 ): AnsweredComparison | null {
   const levels = mostFishedPair(season, options, factor);
   if (levels === null) return null;
-  const question = { ...options, factor, levels, measure: 'hookup_rate' as const };
-  return answerComparison(season, { ...question, adjust: DEFAULT_COVARIATES }, levels);
+  const { only, from, to, level } = options;
+  const parts = { only, from, to, level, factor, levels, adjust: DEFAULT_COVARIATES };
+  const question = { ...parts, measure: 'hookup_rate' as const };
+  return remembered(season, { comparison: question }, () =>
+    answerComparison(season, question, levels),
+  );
 }
 
 function compared(

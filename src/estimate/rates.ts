@@ -3,7 +3,7 @@ import { groupBy } from '../base/group-by.ts';
 import { factorOf } from '../tally/factors.ts';
 import { MEASURES, type Measure } from '../tally/measures.ts';
 import { factorsOf, type Question } from '../tally/question.ts';
-import { type TallyRow, talliesOf } from '../tally/tallies.ts';
+import { type TallyRow, tallyRows } from '../tally/tallies.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import type { Figure } from './figure.ts';
 import type { GroupRate } from './group-rate.ts';
@@ -59,7 +59,7 @@ function figureMaker(
 
 /** The groups of a question in the factors' own order. */
 export function talliedGroups(season: TidySeason, question: Question): TalliedGroup[] {
-  const rows = talliesOf(season, question).objects() as TallyRow[];
+  const rows = tallyRows(season, question);
   if (question.by.length === 0) return [{ by: {}, rows }];
   const keyOf = (row: TallyRow) => JSON.stringify(question.by.map((name) => row[name]));
   const groups = [...groupBy(rows, keyOf).values()].map((ofGroup) => ({

@@ -1,4 +1,5 @@
-import { type ColumnTable, op, table } from 'arquero';
+import { type ColumnTable, from, op, table } from 'arquero';
+import { remembered } from '../tidy/remember.ts';
 import type { TidyBite } from '../tidy/tidy-rows.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import type { TidyTrip } from '../tidy/tidy-trips.ts';
@@ -8,22 +9,24 @@ import { NOT_RECORDED } from './level-order.ts';
 import { factorsOf, type Question } from './question.ts';
 
 /** Counts of bites; the `_on_effort` ones leave out bites whose line-hours are not in the group. */
-export const COUNTS = [
-  'bites',
-  'hooked',
-  'caught',
-  'released',
-  'kept',
-  'fights',
-  'bites_on_effort',
-  'hooked_on_effort',
-  'caught_on_effort',
-  'released_on_effort',
-] as const;
-export type Count = (typeof COUNTS)[number];
+const NO_COUNTS = {
+  bites: 0,
+  hooked: 0,
+  caught: 0,
+  released: 0,
+  kept: 0,
+  fights: 0,
+  bites_on_effort: 0,
+  hooked_on_effort: 0,
+  caught_on_effort: 0,
+  released_on_effort: 0,
+};
+const NO_EFFORT = { line_hours: 0, effort_rows: 0, assumed_rows: 0 };
 
-const SUMMED = [...COUNTS, 'line_hours', 'effort_rows', 'assumed_rows'] as const;
-type Summed = (typeof SUMMED)[number];
+type Count = keyof typeof NO_COUNTS;
+type Summed = Count | keyof typeof NO_EFFORT;
+const COUNTS = Object.keys(NO_COUNTS) as readonly Count[];
+const EFFORT_SUMS = Object.keys(NO_EFFORT) as readonly (keyof typeof NO_EFFORT)[];
 
 /** One trip in one group: what every estimate is made from. Factor levels stand under their names. */
 export type TallyRow = Readonly<Record<Summed, number>> & { readonly trip_id: string } & Readonly<
@@ -36,13 +39,23 @@ export type TallyRow = Readonly<Record<Summed, number>> & { readonly trip_id: st
  *
  * `effort_rows` is 0 where line-hours are not recorded for the cell (then `line_hours` is 0 and
  * means nothing); `assumed_rows` counts effort worked out from hours fished × lines fished.
- * @returns an arquero table with columns `trip_id`, the factors of `by`, and {@link COUNTS},
- * `line_hours`, `effort_rows`, `assumed_rows`.
+ * @returns an arquero table with columns `trip_id`, the factors of `by`, the counts, `line_hours`,
+ * `effort_rows`, `assumed_rows`.
  */
 export function talliesOf(season: TidySeason, question: Question): ColumnTable {
+  return from([...tallyRows(season, question)]);
+}
+
+/** The rows of {@link talliesOf}; those of a question asked before are kept with the season. */
+export function tallyRows(season: TidySeason, question: Question): readonly TallyRow[] {
+  const { by, only, from: first, to } = question;
+  return remembered(season, { tally: [by, only, first, to] }, () => countRows(season, question));
+}
+
+function countRows(season: TidySeason, question: Question): readonly TallyRow[] {
   const { effort } = season;
   const factors = factorsOf(question);
-  const rows = new LongTable(question, factors);
+  const bites = new LongTable(question, { factors, sums: COUNTS });
   const isAsked = tripFilter(question);
   const bySpecies = factors.includes('species');
   for (const [at, bite] of season.bites.entries()) {
@@ -50,64 +63,83 @@ export function talliesOf(season: TidySeason, question: Question): ColumnTable {
     const unit = effort.units[effort.unitOfBite[at] ?? -1];
     const onEffort = unit !== undefined && sharesLevels(bite, wholePiece(unit), factors);
     const levels = factors.map((name) => levelText(factorOf(name).ofBite(bite)));
-    rows.add(bite.trip_id, levels, countsOf(bite, onEffort));
+    bites.add(bite.trip_id, levels, countsOf(bite, onEffort));
   }
   const clock = { hour: factors.includes('hour_of_day'), light: factors.includes('light') };
   // A line fishes for every species at once: its hours go to each species asked for, once.
   const species = question.by.includes('species')
-    ? rows.levelsMet('species')
+    ? bites.levelsMet('species')
     : (question.only.species ?? []).slice(0, 1);
+  const hours = new LongTable(question, { factors, sums: EFFORT_SUMS });
   for (const unit of effort.units) {
     if (!isAsked(unit.trip)) continue;
     for (const piece of piecesByClock(unit, season, clock)) {
-      const counts = countsOfEffort(piece);
+      const sums = [piece.lineHours, 1, unit.soak === null ? 1 : 0];
       for (const levels of levelsOfEffort(piece, factors, species)) {
-        rows.add(unit.trip.trip_id, levels, counts);
+        hours.add(unit.trip.trip_id, levels, sums);
       }
     }
   }
-  return rows.summed();
+  return joined(bites.summed(), hours.summed(), question);
 }
 
-/** Rows of the long table that is then summed by trip and group. */
+/** Counts and line-hours of the same trip and group in one row; what one lacks is zero. */
+function joined(bites: ColumnTable, hours: ColumnTable, { by }: Question): readonly TallyRow[] {
+  const keyOf = (row: TallyRow) => JSON.stringify([row.trip_id, ...by.map((name) => row[name])]);
+  const rows = new Map<string, TallyRow>();
+  for (const counts of bites.objects() as TallyRow[]) {
+    rows.set(keyOf(counts), { ...counts, ...NO_EFFORT });
+  }
+  for (const effort of hours.objects() as TallyRow[]) {
+    const counted = rows.get(keyOf(effort)) ?? NO_COUNTS;
+    rows.set(keyOf(effort), { ...counted, ...effort });
+  }
+  return [...rows.values()];
+}
+
+/** Rows of a long table that is then summed by trip and group. */
 class LongTable {
   private readonly tripIds: string[] = [];
   private readonly levels: readonly string[][];
-  private readonly counts: readonly number[][] = SUMMED.map(() => []);
+  private readonly sums: readonly number[][];
   private readonly kept: readonly (ReadonlySet<string> | null)[];
 
   constructor(
     private readonly question: Question,
-    private readonly factors: readonly FactorName[],
+    private readonly columns: {
+      readonly factors: readonly FactorName[];
+      readonly sums: readonly Summed[];
+    },
   ) {
-    this.levels = factors.map(() => []);
-    this.kept = factors.map((name) => {
+    this.levels = columns.factors.map(() => []);
+    this.sums = columns.sums.map(() => []);
+    this.kept = columns.factors.map((name) => {
       const only = question.only[name];
       return only === undefined ? null : new Set(only);
     });
   }
 
-  /** Adds a row unless a filter leaves it out; levels and counts in the order of their columns. */
-  add(tripId: string, levels: readonly string[], counts: readonly number[]): void {
-    for (const [at, kept] of this.kept.entries()) {
-      if (kept !== null && !kept.has(levels[at] ?? '')) return;
+  /** Adds a row unless a filter leaves it out; levels and sums in the order of their columns. */
+  add(tripId: string, levels: readonly string[], sums: readonly number[]): void {
+    for (let at = 0; at < this.kept.length; at += 1) {
+      if (this.kept[at]?.has(levels[at] ?? '') === false) return;
     }
     this.tripIds.push(tripId);
-    for (const [at, column] of this.levels.entries()) column.push(levels[at] ?? '');
-    for (const [at, column] of this.counts.entries()) column.push(counts[at] ?? 0);
+    for (let at = 0; at < this.levels.length; at += 1) this.levels[at]?.push(levels[at] ?? '');
+    for (let at = 0; at < this.sums.length; at += 1) this.sums[at]?.push(sums[at] ?? 0);
   }
 
   levelsMet(name: FactorName): readonly string[] {
-    return [...new Set(this.levels[this.factors.indexOf(name)])];
+    return [...new Set(this.levels[this.columns.factors.indexOf(name)])];
   }
 
   summed(): ColumnTable {
     const columns: Record<string, (string | number)[]> = { trip_id: this.tripIds };
-    for (const [at, name] of this.factors.entries()) columns[name] = this.levels[at] ?? [];
-    for (const [at, name] of SUMMED.entries()) columns[name] = this.counts[at] ?? [];
+    for (const [at, name] of this.columns.factors.entries()) columns[name] = this.levels[at] ?? [];
+    for (const [at, name] of this.columns.sums.entries()) columns[name] = this.sums[at] ?? [];
     return table(columns)
       .groupby('trip_id', ...this.question.by)
-      .rollup(Object.fromEntries(SUMMED.map((name) => [name, op.sum(name)])));
+      .rollup(Object.fromEntries(this.columns.sums.map((name) => [name, op.sum(name)])));
   }
 }
 
@@ -121,11 +153,7 @@ function countsOf(bite: TidyBite, onEffort: boolean): readonly number[] {
   const covered = onEffort ? 1 : 0;
   const all = [count, hooked, caught, released, kept, hooked];
   const onHours = [count, hooked, caught, released].map((counted) => covered * counted);
-  return [...all, ...onHours, 0, 0, 0];
-}
-
-function countsOfEffort({ unit, lineHours }: EffortPiece): readonly number[] {
-  return [...COUNTS.map(() => 0), lineHours, 1, unit.soak === null ? 1 : 0];
+  return [...all, ...onHours];
 }
 
 function tripFilter({ from, to }: Question): (trip: TidyTrip) => boolean {
