@@ -4,6 +4,9 @@ import { cleanText } from './clean-text.ts';
 import { blankWord } from './messages-rows.ts';
 import { choiceRespelt, choiceUnknown } from './messages-words.ts';
 
+/** For each value of a column that knows a few values only, other words that mean it. */
+export type ChoiceWords<T extends string> = Readonly<Record<T, readonly string[]>>;
+
 /** Words for "nothing to say here", where they are no value of the column. */
 const NONE = new Set(['none', 'nil', 'no', 'nothing']);
 
@@ -13,7 +16,7 @@ const NONE = new Set(['none', 'nil', 'no', 'nothing']);
  */
 export function choiceReader<T extends string>(
   column: string,
-  words: Readonly<Record<T, readonly string[]>>,
+  words: ChoiceWords<T>,
 ): CellReader<T> {
   const values = Object.keys(words) as T[];
   const meaning = new Map<string, T>();

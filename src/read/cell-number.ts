@@ -63,7 +63,8 @@ function readFigure(text: string, context: NumberContext): Figure {
   if (compound !== null && spec.unit !== undefined) {
     return { ...repaired(compound, say.numberUnitInCell(spec, text)), unit: spec.unit };
   }
-  const stripped = text.replace(ROUGHLY, '').replace(spec.unit === undefined ? CURRENCY : /$^/, '');
+  const exact = text.replace(ROUGHLY, '');
+  const stripped = spec.unit === undefined ? exact.replace(CURRENCY, '') : exact;
   const parts = /^(.*?\d[.,]?)\s*([^\d\s.,].*)?$/.exec(stripped.trim());
   const digits = parts?.[1] ?? '';
   const word = parts?.[2] ?? '';

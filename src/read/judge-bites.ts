@@ -1,5 +1,4 @@
 import { choiceReader, remarksOf } from './cell-choice.ts';
-import { LOST_TO_WORDS } from './choice-words.ts';
 import type { ClockChanges } from './clock-changes.ts';
 import { judgeTwin } from './judge-twins.ts';
 import * as say from './messages-checks.ts';
@@ -9,6 +8,7 @@ import type { BiteRow, LostTo } from './rows.ts';
 import type { TripIndex } from './trip-index.ts';
 import { minuteInTrip, tripHours, tripWindow } from './trip-window.ts';
 import { TwinRows } from './twin-rows.ts';
+import { LOST_TO_WORDS } from './words-bite.ts';
 
 const readLostTo = choiceReader('lost_to', LOST_TO_WORDS);
 

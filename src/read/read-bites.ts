@@ -1,12 +1,8 @@
-import {
-  HOOKED_IN_WORDS,
-  LOST_TO_WORDS,
-  OUTCOME_WORDS,
-  RELEASE_CONDITION_WORDS,
-} from './choice-words.ts';
 import type { BiteRow } from './rows.ts';
 import type { TableColumns } from './table-columns.ts';
 import type { TripIndex } from './trip-index.ts';
+import { HOOKED_IN_WORDS, LOST_TO_WORDS, RELEASE_CONDITION_WORDS } from './words-bite.ts';
+import { OUTCOME_WORDS } from './words-outcome.ts';
 
 /** Binds the columns of `bites.csv`; the result reads the row at hand. */
 export function biteReader(columns: TableColumns, trips: TripIndex): () => BiteRow {

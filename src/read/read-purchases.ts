@@ -1,7 +1,13 @@
-import { YES_NO_WORDS } from './choice-words.ts';
+import type { ChoiceWords } from './cell-choice.ts';
 import type { BaitBuyRow, SpoolRow } from './rows.ts';
 import type { TableColumns } from './table-columns.ts';
 import type { TripIndex } from './trip-index.ts';
+
+/** What a yes/no cell may say. */
+const YES_NO_WORDS: ChoiceWords<'yes' | 'no'> = {
+  yes: ['y', 'true', 't', '1', 'x', 'oui', 'si', '✓', '✔', 'yep'],
+  no: ['n', 'false', 'f', '0', 'non', 'nope'],
+};
 
 /** Binds the columns of `spools.csv`; the result reads the row at hand. */
 export function spoolReader(columns: TableColumns): () => SpoolRow {

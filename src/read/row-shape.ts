@@ -1,9 +1,9 @@
 import { choiceReader } from './cell-choice.ts';
-import { OUTCOME_WORDS } from './choice-words.ts';
 import { cleanValue } from './clean-text.ts';
 import { dateForm } from './date-form.ts';
 import type { HeaderPlan } from './header-plan.ts';
 import { numberForm } from './number-form.ts';
+import { OUTCOME_WORDS } from './words-outcome.ts';
 
 const readOutcome = choiceReader('outcome', OUTCOME_WORDS);
 

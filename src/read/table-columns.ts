@@ -1,6 +1,6 @@
 import type { Settings, SpeciesSetting, Vocabulary } from '../settings/settings.ts';
 import type { CellReader } from './cell.ts';
-import { choiceReader } from './cell-choice.ts';
+import { type ChoiceWords, choiceReader } from './cell-choice.ts';
 import { clockReader } from './cell-clock.ts';
 import { dateReader } from './cell-date.ts';
 import { readHookSize } from './cell-hook-size.ts';
@@ -130,16 +130,12 @@ export class TableColumns {
   }
 
   /** One of a few values. */
-  choice<T extends string>(name: string, words: Readonly<Record<T, readonly string[]>>) {
+  choice<T extends string>(name: string, words: ChoiceWords<T>) {
     return this.cells.optional(name, choiceReader(name, words));
   }
 
   /** One of a few values, which the row cannot do without. */
-  requiredChoice<T extends string>(
-    name: string,
-    words: Readonly<Record<T, readonly string[]>>,
-    standIn: T,
-  ): () => T {
+  requiredChoice<T extends string>(name: string, words: ChoiceWords<T>, standIn: T): () => T {
     return this.cells.required(name, choiceReader(name, words), standIn);
   }
 

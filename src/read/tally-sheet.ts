@@ -1,5 +1,4 @@
 import { UserError } from '../base/problem.ts';
-import { OUTCOME_WORDS } from './choice-words.ts';
 import { cleanText } from './clean-text.ts';
 import type { HeaderPlan } from './header-plan.ts';
 import { judgeTwin } from './judge-twins.ts';
@@ -9,6 +8,7 @@ import { type BiteRow, OUTCOMES, type Placed } from './rows.ts';
 import type { TableColumns } from './table-columns.ts';
 import type { TripIndex } from './trip-index.ts';
 import { isSameRow, TwinRows } from './twin-rows.ts';
+import { OUTCOME_WORDS } from './words-outcome.ts';
 
 /** One row of a tally sheet: the bites it counts, one entry for each outcome and bait. */
 export interface TallyRow extends Placed {

@@ -7,9 +7,9 @@ import { readHookSize } from '../../src/read/cell-hook-size.ts';
 import { numberReader } from '../../src/read/cell-number.ts';
 import { bearingReader, latLonReader } from '../../src/read/cell-place.ts';
 import { positionReader } from '../../src/read/cell-position.ts';
-import { OUTCOME_WORDS } from '../../src/read/choice-words.ts';
 import { COLUMNS_OF_FILE } from '../../src/read/columns-of-file.ts';
 import type { DecimalMark } from '../../src/read/number-form.ts';
+import { OUTCOME_WORDS } from '../../src/read/words-outcome.ts';
 import { DEFAULT_POSITIONS } from '../../src/settings/settings.ts';
 
 const specs = [...COLUMNS_OF_FILE['trips.csv'], ...COLUMNS_OF_FILE['bites.csv']];
