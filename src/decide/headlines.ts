@@ -11,13 +11,15 @@ import type { Question } from '../tally/question.ts';
 import { remembered } from '../tidy/remember.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import { type AnsweredComparison, answerComparison } from './answer-comparison.ts';
+import { loadSentence } from './load-sentence.ts';
+import { respoolNow, stockForNextTrip } from './next-trip.ts';
 import type { VerdictWord } from './verdict.ts';
 
 /** One answer of the season in a line, with the word that says how far it can be trusted. */
 export interface Headline {
   /** `Line`, `Hook`, `Bait`, … */
   readonly about: string;
-  readonly verdict: VerdictWord | 'thin';
+  readonly verdict: VerdictWord | 'advice' | 'thin';
   readonly sentence: string;
 }
 
@@ -30,15 +32,41 @@ export interface HeadlineOptions extends Omit<Question, 'by'> {
 /** How sure the best of a ranking must be to be called clear. */
 const SURE = 0.95;
 
-/** The season's answers, one line each: line, hook, leader by comparison; bait, position by rank. */
+/** The season's five answers, one line each: line and hook, bait, when to respool, what to load. */
 export function headlines(season: TidySeason, options: HeadlineOptions): Headline[] {
   return [
     compared(season, options, { about: 'Line', factor: 'line_type' }),
     compared(season, options, { about: 'Hook', factor: 'hook_size' }),
-    compared(season, options, { about: 'Leader', factor: 'leader_lb' }),
     rankedFor(season, options, { about: 'Bait', factor: 'bait' }),
+    respoolHeadline(season, options),
+    loadHeadline(season, options),
+  ];
+}
+
+/** What a page has room for besides: leader and position. */
+export function furtherHeadlines(season: TidySeason, options: HeadlineOptions): Headline[] {
+  return [
+    compared(season, options, { about: 'Leader', factor: 'leader_lb' }),
     rankedFor(season, options, { about: 'Position', factor: 'position' }),
   ];
+}
+
+function respoolHeadline(season: TidySeason, options: HeadlineOptions): Headline {
+  const { wear, lines } = respoolNow(season, options);
+  const about = 'Respool';
+  const [most] = [...lines].sort((a, b) => b.line.fights - a.line.fights);
+  if (most === undefined) {
+    const sentence = wear.refused ?? 'No fight on line of known age is in the log.';
+    return { about, verdict: 'thin', sentence };
+  }
+  const isAdvised = most.advice.kind === 'advised';
+  return { about, verdict: isAdvised ? 'advice' : 'thin', sentence: most.sentence };
+}
+
+function loadHeadline(season: TidySeason, options: HeadlineOptions): Headline {
+  const { list } = stockForNextTrip(season, options);
+  const verdict = list.refused === null ? 'advice' : 'thin';
+  return { about: 'Load', verdict, sentence: loadSentence(list) };
 }
 
 interface Asked {

@@ -1,4 +1,4 @@
-import type { Headline } from '../../decide/headlines.ts';
+import { furtherHeadlines, type Headline } from '../../decide/headlines.ts';
 import { Running } from '../running.tsx';
 import type { ReportContext } from './report-context.ts';
 
@@ -7,17 +7,20 @@ const VERDICT_WORDS: Readonly<Record<Headline['verdict'], string>> = {
   alike: 'alike',
   open: 'open',
   tied: 'tied',
+  advice: 'advice',
   thin: 'too thin',
 };
 
 /** The season's answers, one line each, with the word that says how far each can be trusted. */
 export function AnswersSection({ context }: { readonly context: ReportContext }) {
+  const { season, filter, level, seed } = context;
+  const further = furtherHeadlines(season, { ...filter, level, seed });
   return (
     <section class="entry" id="answers" aria-labelledby="answers-question">
       <h2 id="answers-question">What did we learn, what is still open?</h2>
       <div class="body">
         <dl class="answers">
-          {context.answers.map(({ about, verdict, sentence }) => (
+          {[...context.answers, ...further].map(({ about, verdict, sentence }) => (
             <div key={about}>
               <dt>
                 {about} <span class={`verdict ${verdict}`}>{VERDICT_WORDS[verdict]}</span>

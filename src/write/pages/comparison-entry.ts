@@ -179,7 +179,7 @@ function lensTable(id: string, { comparison }: AnsweredComparison): DataTable<Le
   });
   return {
     id: `${id}-table`,
-    caption: 'The three lenses. In brackets: the intervals.',
+    caption: `The three lenses, by ${factorWords(comparison.factor)}. In brackets: the intervals.`,
     columns: [
       {
         head: 'lens',

@@ -2,8 +2,9 @@ import type { FigureStyle } from '../../base/format-figure.ts';
 import { PER_10_LINE_HOURS, PERCENT } from '../../base/format-figure.ts';
 import { formatDecimal, THIN_SPACE } from '../../base/format-number.ts';
 import type { Headline } from '../../decide/headlines.ts';
-import { type Stock, stockOf } from '../../decide/load-stock.ts';
-import { type RespoolAdvice, respoolAdvice } from '../../decide/respool-advice.ts';
+import type { Stock } from '../../decide/load-stock.ts';
+import { respoolNow, stockForNextTrip } from '../../decide/next-trip.ts';
+import type { RespoolAdvice } from '../../decide/respool-advice.ts';
 import type { GroupRate } from '../../estimate/group-rate.ts';
 import { isProportion } from '../../estimate/proportion.ts';
 import { ratesBy } from '../../estimate/rates.ts';
@@ -53,27 +54,8 @@ export function reportContext(season: TidySeason, options: ReportOptions): Repor
     ...options,
     season,
     rates,
-    respool: once(() => respoolAdvice(season, asked)),
-    stock: once(() => stockOf(season, { ...asked, ...NEXT_TRIP })),
-  };
-}
-
-/** Bait for one trip, bought new, without limits. */
-const NEXT_TRIP = {
-  nextTrips: 1,
-  month: null,
-  tank: null,
-  budget: null,
-  held: {},
-  without: [],
-} as const;
-
-/** Worked out when it is first asked for, and kept. */
-function once<Value>(work: () => Value): () => Value {
-  let known: { readonly value: Value } | null = null;
-  return () => {
-    known ??= { value: work() };
-    return known.value;
+    respool: () => respoolNow(season, asked),
+    stock: () => stockForNextTrip(season, asked),
   };
 }
 

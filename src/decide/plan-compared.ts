@@ -1,0 +1,95 @@
+import type { ReadSchedule } from '../read/read-schedule.ts';
+import type { Comparison } from '../estimate/comparison.ts';
+import { type Lens, refuseLens } from '../estimate/lens.ts';
+import { lensAsLogged } from '../estimate/lens-as-logged.ts';
+import { lensSameDay } from '../estimate/lens-same-day.ts';
+import type { TripPair } from '../estimate/level-pairs.ts';
+import type { PlanDesign } from '../estimate/plan-design.ts';
+import { type Departure, followedPlan } from '../estimate/plan-followed.ts';
+import { wholeTrips } from '../estimate/plan-strata.ts';
+import { type TripMissing, tripsMade } from '../estimate/plan-trips-made.ts';
+import { borrowedCorrelation, isProportion } from '../estimate/proportion.ts';
+import { seasonCourse } from '../estimate/season-course.ts';
+import type { TidySeason } from '../tidy/tidy-season.ts';
+import type { AnsweredComparison, ComparisonQuestion } from './answer-comparison.ts';
+import { comparisonSaid } from './compare-sentence.ts';
+import { toSettle } from './to-settle.ts';
+import { type Verdict, verdictOf } from './verdict.ts';
+
+/** A comparison that was planned, judged as the lot had it. */
+export interface PlannedAnswer extends AnsweredComparison {
+  readonly planned: PlanKept;
+}
+
+/** How the plan was kept. */
+export interface PlanKept {
+  readonly design: PlanDesign;
+  readonly tripsPlanned: number;
+  /** Trips of the schedule that are in the log. */
+  readonly tripsMade: number;
+  /** Trips of the schedule that say nothing of a date yet. */
+  readonly tripsOpen: number;
+  readonly missing: readonly TripMissing[];
+  readonly departures: readonly Departure[];
+  readonly bitesWithoutPlace: number;
+  readonly bitesWithoutLevel: number;
+  /** The same lines and trips by what was fished. */
+  readonly asFished: Lens;
+}
+
+const NOTHING_TO_ADJUST =
+  'The lot shared everything else out evenly but for chance, so nothing has to be held equal.';
+
+/**
+ * Answers a comparison by its schedule. The verdict rests on the same-day lens as randomised: each
+ * line counts for what it was to fish, whatever it fished, because lines that were changed on the
+ * day were changed for a reason. Beside it stands the same as fished.
+ * Source: analysis as randomised: ICH E9, 1998, §5.2, from memory.
+ */
+export function plannedComparison(
+  season: TidySeason,
+  question: ComparisonQuestion & { readonly levels: readonly [string, string] },
+  plan: ReadSchedule & { readonly design: PlanDesign },
+): PlannedAnswer {
+  const { factor, measure, level, levels } = question;
+  const contrast = { factor, measure, levels };
+  const { made, missing, open } = tripsMade(plan.trips, season.trips);
+  const followed = followedPlan(season, contrast, { request: question, design: plan.design, made });
+  const correlation = isProportion(measure)
+    ? borrowedCorrelation(measure, wholeTrips(season, question))
+    : null;
+  const sameDay = (pairs: readonly TripPair[]) =>
+    lensSameDay(pairs, measure, { level, correlation });
+  const { asRandomised, asFished } = followed;
+  const asLogged = lensAsLogged(asFished, measure, { level, correlation });
+  const comparison: Comparison = {
+    ...contrast,
+    level,
+    lenses: {
+      as_logged: asLogged,
+      same_day: sameDay(asRandomised),
+      adjusted: refuseLens({ ...asLogged, name: 'adjusted', method: 'adjusted' }, NOTHING_TO_ADJUST),
+    },
+    crossTables: [],
+    tied: [],
+    season: seasonCourse(asRandomised, season, { measure, level }),
+  };
+  const verdict = onSameDay(comparison, verdictOf(comparison, season.log.settings));
+  const settle = verdict.word === 'open' ? toSettle(comparison, verdict, soFar(asRandomised)) : null;
+  const answer = { comparison, verdict, settle };
+  return {
+    ...answer,
+    sentence: sentenceOf(answer, plan.design),
+    planned: {
+      design: plan.design,
+      tripsPlanned: plan.trips.length,
+      tripsMade: made.length,
+      tripsOpen: open,
+      missing,
+      departures: followed.departures,
+      bitesWithoutPlace: followed.bitesWithoutPlace,
+      bitesWithoutLevel: followed.bitesWithoutLevel,
+      asFished: sameDay(asFished),
+    },
+  };
+}
