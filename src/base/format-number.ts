@@ -37,6 +37,14 @@ export function formatHours(hours: number): string {
   return formatDecimal(hours, Math.abs(hours) < 99.95 ? 1 : 0);
 }
 
+/** A chance or a share in whole percents, `<1` and `>99` where those would say none or all. */
+export function formatShare(share: number): string {
+  const percent = 100 * share;
+  if (share > 0 && percent < 0.5) return `<1${THIN_SPACE}%`;
+  if (share < 1 && percent > 99.5) return `>99${THIN_SPACE}%`;
+  return `${formatDecimal(percent, 0)}${THIN_SPACE}%`;
+}
+
 /**
  * How many decimals show a number of this size to two significant digits: 0 to 3, and 1 for zero.
  */

@@ -1,6 +1,6 @@
 import type { Estimate } from '../base/estimate.ts';
 import { type FigureStyle, figureText, PER_10_LINE_HOURS } from '../base/format-figure.ts';
-import { formatCount, formatDecimal, formatHours } from '../base/format-number.ts';
+import { formatCount, formatDecimal, formatHours, formatShare } from '../base/format-number.ts';
 import { monthName } from '../base/format-time.ts';
 import { levelWords, printable } from '../base/words.ts';
 import type { LoadLine, LoadList } from '../decide/load-list.ts';
@@ -140,17 +140,12 @@ function yieldTable({ baits, adjusted }: Stock, money: string): string {
     figureOr(indexOf(adjusted.bites, bait), PLAIN),
     figureOr(brings.perHour.caught?.rate, PER_10_LINE_HOURS),
     figureOr(indexOf(adjusted.caught, bait), PLAIN),
-    standing === null ? '' : chanceText(standing.probabilityBest),
+    standing === null ? '' : formatShare(standing.probabilityBest),
     figureOr(brings.perBait.caught, PER_100),
     figureOr(brings.costPerFish?.used, PLAIN),
     figureOr(brings.costPerFish?.bought, PLAIN),
   ]);
   return `What each bait brings; adjusted: reach and month held equal\n${textTable(columns, rows)}`;
-}
-
-/** `22 %`, `<1 %`. */
-function chanceText(chance: number): string {
-  return chance < 0.005 ? '<1 %' : `${formatDecimal(100 * chance, 0)} %`;
 }
 
 function hoursText(hours: number | null | undefined): string {

@@ -1,6 +1,11 @@
 import { crossEntry } from './cross-entry.ts';
 import { entriesPage } from './entries-page.tsx';
 import { levelEntry } from './level-entry.ts';
+import { loadAdjustedEntry } from './load-adjusted-entry.ts';
+import { loadCostEntry } from './load-cost-entry.ts';
+import { loadEntry } from './load-entry.ts';
+import { loadMonthEntry } from './load-month-entry.ts';
+import { loadSubstituteEntry } from './load-substitute-entry.ts';
 import type { PageContent } from './page-content.ts';
 import type { ReportContext } from './report-context.ts';
 
@@ -8,7 +13,7 @@ const AS_LOGGED =
   'As logged: the baits were not fished on the same lines, days and hours, and nothing here holds ' +
   'that equal.';
 
-/** Baits: which get bites, which get hooked, and how that goes with the reach. */
+/** Baits: which get bites, which get hooked, what they cost, how many to load. */
 export async function baitPage(context: ReportContext): Promise<PageContent> {
   const entries = await Promise.all([
     levelEntry(context, {
@@ -35,11 +40,19 @@ export async function baitPage(context: ReportContext): Promise<PageContent> {
       order: 'natural',
       caution: AS_LOGGED,
     }),
+    loadAdjustedEntry(context),
+    loadEntry(context),
+    Promise.resolve(loadMonthEntry(context)),
+    loadCostEntry(context),
+    Promise.resolve(loadSubstituteEntry(context)),
     crossEntry(context, {
       id: 'bait-where',
       question: 'Where was each bait fished?',
       factors: ['bait', 'position'],
     }),
   ]);
-  return entriesPage({ file: 'bait.html', title: 'Bait' }, entries);
+  return entriesPage(
+    { file: 'bait.html', title: 'Bait' },
+    entries.filter((entry) => entry !== null),
+  );
 }

@@ -4,6 +4,7 @@ import { MethodsSources } from './methods-sources.tsx';
 import { MethodsWords } from './methods-words.tsx';
 import type { PageContent } from './page-content.ts';
 import type { ReportContext } from './report-context.ts';
+import { MethodsMoney } from './wear-methods.tsx';
 
 /** What every number of the report means, how it is worked out, and where that comes from. */
 export function methodsPage(context: ReportContext): PageContent {
@@ -15,6 +16,7 @@ export function methodsPage(context: ReportContext): PageContent {
         <MethodsWords />
         <MethodsIntervals context={context} />
         <MethodsComparisons />
+        <MethodsMoney />
         <MethodsSources />
       </>
     ),

@@ -6,6 +6,7 @@ import type { TidySeason } from '../../tidy/tidy-season.ts';
 import type { TextFile } from '../new-files.ts';
 import { pageHtml } from '../page-shell.tsx';
 import { baitPage } from './bait-page.tsx';
+import { dockPage } from './dock-page.tsx';
 import { gearPage } from './gear-page.tsx';
 import { logPage } from './log-page.tsx';
 import { methodsPage } from './methods-page.tsx';
@@ -13,6 +14,7 @@ import type { PageContent } from './page-content.ts';
 import { type ReportContext, type ReportOptions, reportContext } from './report-context.ts';
 import { seasonPage } from './season-page.tsx';
 import { spreadPage } from './spread-page.tsx';
+import { wearPage } from './wear-page.tsx';
 
 /** The pages of a report, in the order of its navigation. */
 const PAGES: readonly ((context: ReportContext) => Promise<PageContent> | PageContent)[] = [
@@ -20,8 +22,10 @@ const PAGES: readonly ((context: ReportContext) => Promise<PageContent> | PageCo
   gearPage,
   baitPage,
   spreadPage,
+  wearPage,
   logPage,
   methodsPage,
+  dockPage,
 ];
 
 /** Every file of the report: pages, and the CSV of every table beside them. */

@@ -1,0 +1,145 @@
+import { figureText } from '../../base/format-figure.ts';
+import { formatCount, formatDecimal } from '../../base/format-number.ts';
+import { levelWords, printable } from '../../base/words.ts';
+import type { DotChart, DotMark } from '../../draw/dot-chart.ts';
+import { drawDots } from '../../draw/draw-dots.ts';
+import { renderPicture } from '../../draw/render-picture.ts';
+import type { IndexRow, StandardisedIndex } from '../../estimate/standardised-index.ts';
+import { NOT_RECORDED } from '../../tally/level-order.ts';
+import { type DataTable, tableCsv, tableView } from '../data-table.tsx';
+import type { CaptionedPicture } from '../entry.tsx';
+import { ENOUGH, THIN_WORDS } from './enough.ts';
+import type { EntryWithFiles } from './level-entry.ts';
+import { intervalWords, type ReportContext } from './report-context.ts';
+import { figureColumn, PLAIN } from './wear-figures.ts';
+
+const CSV = 'bait-adjusted.csv';
+const MOST_ROWS = 30;
+
+/** Baits with reach and month held equal: bites and fish caught per line-hour, 1 the mean bait. */
+export async function loadAdjustedEntry(context: ReportContext): Promise<EntryWithFiles> {
+  const { adjusted } = context.stock();
+  const id = 'bait-adjusted';
+  const question = 'And with reach and month held equal?';
+  const { caught } = adjusted;
+  const rows = caught.rows.filter(({ level }) => level !== NOT_RECORDED);
+  if (caught.refused !== null || rows.length < 2) {
+    const answer = caught.refused ?? 'It takes two baits to compare.';
+    return { entry: { id, question, answer }, files: [] };
+  }
+  const table = adjustedTable(context, rows, adjusted);
+  return {
+    entry: {
+      id,
+      question,
+      answer: adjustedSentence(rows),
+      asides: caught.notes,
+      pictures: [await adjustedPicture(context, rows)],
+      table: { view: tableView(table), csv: CSV },
+      how: {
+        text: 'A model of fish per soak with reach and month beside bait; each bait on the log’s own mix, 1 the mean of all.',
+        anchor: 'index',
+      },
+    },
+    files: [{ name: CSV, text: tableCsv(table) }],
+  };
+}
+
+function adjustedSentence(rows: readonly IndexRow[]): string {
+  const apart = (side: 'above' | 'below') =>
+    rows.flatMap(({ level, standardised }) => {
+      if (standardised.kind === 'not-estimable') return [];
+      const is = side === 'above' ? standardised.lower > 1 : standardised.upper < 1;
+      return is ? [`${levelWords(level)} ${figureText(standardised, PLAIN).short}`] : [];
+    });
+  const [above, below] = [apart('above'), apart('below')];
+  if (above.length + below.length === 0) {
+    return 'With reach and month held equal no bait catches clearly more or less than the mean one.';
+  }
+  const parts = [
+    ...(above.length === 0 ? [] : [`more than the mean bait: ${above.join(', ')}`]),
+    ...(below.length === 0 ? [] : [`less: ${below.join(', ')}`]),
+  ];
+  return `With reach and month held equal, fish caught per line-hour are ${parts.join('; ')} times.`;
+}
+
+async function adjustedPicture(
+  context: ReportContext,
+  rows: readonly IndexRow[],
+): Promise<CaptionedPicture> {
+  const mark = (row: IndexRow): DotMark => ({
+    figure: row.standardised,
+    n: `${formatDecimal(row.lineHours, 0)} h`,
+    thin: isThin(row),
+  });
+  const shown = rows.slice(0, MOST_ROWS);
+  const chart: DotChart = {
+    rows: shown.map((row) => ({ label: printable(levelWords(row.level)), marks: [mark(row)] })),
+    series: [],
+    style: PLAIN,
+    axisTitle: 'fish caught per line-hour, reach and month held equal; 1 = the mean bait',
+    reference: { value: 1, label: 'mean bait' },
+    shaded: null,
+    span: [0.8, 1.2],
+  };
+  const described = shown.map(
+    ({ level, standardised }) => `${levelWords(level)}: ${figureText(standardised, PLAIN).short}`,
+  );
+  const words = {
+    id: 'bait-adjusted-picture',
+    title: 'Fish caught per line-hour by bait, reach and month held equal',
+    description: `Dots with ${intervalWords(context)}s. ${described.join('; ')}.`,
+  };
+  const hollow = shown.some(isThin) ? ` ${THIN_WORDS}` : '';
+  return {
+    picture: await renderPicture(words, (width) => drawDots(chart, width)),
+    caption: `Dot: adjusted. Bar: ${intervalWords(context)}. Broken line: the mean bait.${hollow}`,
+  };
+}
+
+function isThin({ trips, lineHours, rawPerLineHour }: IndexRow): boolean {
+  return trips < ENOUGH.trips || lineHours * rawPerLineHour < ENOUGH.bites;
+}
+
+function adjustedTable(
+  context: ReportContext,
+  rows: readonly IndexRow[],
+  adjusted: Readonly<Record<'bites' | 'hooked' | 'caught', StandardisedIndex>>,
+): DataTable<IndexRow> {
+  const index = (counted: 'bites' | 'hooked' | 'caught') =>
+    figureColumn(`${counted}, adjusted`, {
+      of: ({ level }: IndexRow) =>
+        adjusted[counted].rows.find((row) => row.level === level)?.standardised ?? null,
+      name: `${counted}_index`,
+      style: PLAIN,
+    });
+  return {
+    id: 'bait-adjusted-table',
+    caption: `Per line-hour, 1 = the mean bait. In brackets: the ${intervalWords(context)}.`,
+    columns: [
+      {
+        head: 'bait',
+        kind: 'text',
+        cell: ({ level }) => levelWords(level),
+        csv: [{ head: 'bait', value: ({ level }) => level }],
+      },
+      {
+        head: 'trips',
+        kind: 'number',
+        cell: ({ trips }) => formatCount(trips),
+        csv: [{ head: 'trips', value: ({ trips }) => trips }],
+      },
+      index('bites'),
+      index('hooked'),
+      index('caught'),
+      {
+        head: 'caught, as logged',
+        kind: 'number',
+        cell: ({ raw }) => (raw === null ? 'not known' : formatDecimal(raw, 2)),
+        csv: [{ head: 'caught_raw', value: ({ raw }) => raw }],
+      },
+    ],
+    rows,
+    thin: isThin,
+  };
+}

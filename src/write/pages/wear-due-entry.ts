@@ -1,0 +1,117 @@
+import { formatCount, formatHours } from '../../base/format-number.ts';
+import { formatDate } from '../../base/format-time.ts';
+import { levelWords, listWords, plural, printable } from '../../base/words.ts';
+import type { RespoolAdvice } from '../../decide/respool-advice.ts';
+import { type RodDue, TRIPS_AHEAD } from '../../decide/respool-due.ts';
+import { type DataTable, tableCsv, tableView } from '../data-table.tsx';
+import type { EntryWithFiles } from './level-entry.ts';
+import { intervalWords, type ReportContext } from './report-context.ts';
+import { figureColumn, PLAIN } from './wear-figures.ts';
+
+const CSV = 'reels.csv';
+const MOST_NAMED = 8;
+
+/** Which reels are due: every rod with the age of its line, what to expect, due or not, and why. */
+export function wearDueEntry(context: ReportContext): EntryWithFiles {
+  const advice = context.respool();
+  const id = 'reels';
+  const question = 'Which reels are due?';
+  const answer = dueSentence(advice);
+  const { rods } = advice;
+  if (rods.length === 0) return { entry: { id, question, answer }, files: [] };
+  const table = dueTable(context, rods);
+  return {
+    entry: {
+      id,
+      question,
+      answer,
+      asides: [
+        'As of the last trip of the log. A reel filled since has to be logged to be counted.',
+      ],
+      table: { view: tableView(table), csv: CSV, label: 'Rod by rod', open: true },
+      how: {
+        text: `Breaks to expect in the next ${TRIPS_AHEAD} trips at each rod’s own pace, if its line is left alone.`,
+        anchor: 'respool',
+      },
+    },
+    files: [{ name: CSV, text: tableCsv(table) }],
+  };
+}
+
+/** `Due: K2 and K6.`, or why none is named. */
+export function dueSentence({ wear, rods }: RespoolAdvice): string {
+  if (rods.length === 0) return wear.refused ?? 'No rod has a logged filling that was fished.';
+  const due = rods.filter(({ isDue }) => isDue === true).map(({ rod }) => printable(rod));
+  const unknown = rods.filter(({ isDue }) => isDue === null);
+  const others =
+    unknown.length === 0
+      ? ''
+      : ` For ${plural(unknown.length, 'rod')} no respool age is named: there the table says how many breaks to expect.`;
+  if (due.length > 0) return `Due: ${listWords(due, MOST_NAMED)}.${others}`;
+  return unknown.length === rods.length ? others.trim() : `No reel is due.${others}`;
+}
+
+function dueTable(context: ReportContext, rods: readonly RodDue[]): DataTable<RodDue> {
+  return {
+    id: 'reels-table',
+    caption: `By rod. In brackets: the ${intervalWords(context)}.`,
+    columns: [
+      {
+        head: 'rod',
+        kind: 'text',
+        cell: ({ rod }) => rod,
+        csv: [{ head: 'rod', value: ({ rod }) => rod }],
+      },
+      {
+        head: 'due',
+        kind: 'text',
+        cell: ({ isDue }) => (isDue === null ? 'not known' : isDue ? 'due' : 'no'),
+        csv: [
+          { head: 'due', value: ({ isDue }) => (isDue === null ? null : isDue ? 'yes' : 'no') },
+        ],
+      },
+      {
+        head: 'line',
+        kind: 'text',
+        cell: ({ spool }) => levelWords(spool.line_type),
+        csv: [{ head: 'line_type', value: ({ spool }) => spool.line_type }],
+      },
+      {
+        head: 'filled',
+        kind: 'text',
+        cell: ({ spool }) => formatDate(spool.date),
+        csv: [{ head: 'filled', value: ({ spool }) => spool.date }],
+      },
+      {
+        head: 'trips',
+        kind: 'number',
+        cell: ({ age }) => formatCount(age.trips),
+        csv: [{ head: 'trips', value: ({ age }) => age.trips }],
+      },
+      {
+        head: 'fights',
+        kind: 'number',
+        cell: ({ age }) => formatCount(age.fights),
+        csv: [{ head: 'fights', value: ({ age }) => age.fights }],
+      },
+      {
+        head: 'line-hours',
+        kind: 'number',
+        cell: ({ age }) => (age.lineHours === null ? 'not recorded' : formatHours(age.lineHours)),
+        csv: [{ head: 'line_hours', value: ({ age }) => age.lineHours }],
+      },
+      figureColumn(`breaks in ${TRIPS_AHEAD} trips`, {
+        of: ({ ahead }: RodDue) => ahead,
+        name: 'breaks_next_10_trips',
+        style: PLAIN,
+      }),
+      {
+        head: 'why',
+        kind: 'text',
+        cell: ({ why }) => why,
+        csv: [{ head: 'why', value: ({ why }) => why }],
+      },
+    ],
+    rows: rods,
+  };
+}
