@@ -1,10 +1,13 @@
+import { type Estimate, notEstimable } from '../../base/estimate.ts';
 import { figureText } from '../../base/format-figure.ts';
 import { plural, sentenceCase } from '../../base/words.ts';
+import { marginOf } from '../../decide/verdict.ts';
 import type { DotChart } from '../../draw/dot-chart.ts';
 import { drawDots } from '../../draw/draw-dots.ts';
 import { renderPicture } from '../../draw/render-picture.ts';
 import type { GroupRate } from '../../estimate/group-rate.ts';
 import { isProportion } from '../../estimate/proportion.ts';
+import { shrunkenRanking } from '../../estimate/shrunken-ranking.ts';
 import { factorWords } from '../../tally/factor-words.ts';
 import type { FactorName } from '../../tally/factors.ts';
 import type { Measure } from '../../tally/measures.ts';
@@ -12,7 +15,7 @@ import { tableCsv, tableView } from '../data-table.tsx';
 import type { CaptionedPicture, Entry } from '../entry.tsx';
 import type { TextFile } from '../new-files.ts';
 import { isThin, THIN_WORDS } from './enough.ts';
-import { type LevelRates, levelRates, rankedLevels } from './level-rates.ts';
+import { isRanked, type LevelRates, levelRates, rankedLevels } from './level-rates.ts';
 import { levelSentence } from './level-sentence.ts';
 import { levelTable } from './level-table.ts';
 import {
@@ -107,7 +110,8 @@ async function levelPicture(
   const known = levels.filter((level) => asked.factors.length < 2 || !level.isMissing);
   const shown = known.slice(0, MOST_ROWS);
   const [whole] = context.rates([], [measure]);
-  const chart = dotChart(measure, shown, whole);
+  const shrunken = asked.order === 'ranked' ? shrunkenFigures(shown, context) : null;
+  const chart = dotChart(measure, shown, { whole, shrunken });
   const title = `${MEASURE_HEADS[measure]}, by ${asked.factors.map(factorWords).join(' and ')}`;
   const described = shown.map(({ name, main }) => {
     return `${name}: ${figureText(main.rate, measureStyle(measure)).short}, ${countWords(main)}`;
@@ -123,23 +127,57 @@ async function levelPicture(
   const hollow = shown.some(({ main }) => isThin(main)) ? ` ${THIN_WORDS}` : '';
   return {
     picture: await renderPicture(words, (width) => drawDots(chart, width)),
-    caption: `Dot: as logged. Bar: ${intervalWords(context)}.${line}${hollow}${rest}`,
+    caption: `Dot: as logged. Bar: ${intervalWords(context)}.${shrunken === null ? '' : SHRUNKEN_WORDS}${line}${hollow}${rest}`,
   };
+}
+
+const SHRUNKEN_WORDS =
+  ' Shrunken: drawn towards the common figure by how little it rests on, with its 90 % interval.';
+
+/** Figures of the levels that may be ranked once luck is taken into account; null: none can be. */
+function shrunkenFigures(
+  levels: readonly LevelRates[],
+  { season }: ReportContext,
+): ReadonlyMap<GroupRate, Estimate> | null {
+  const rates = levels.filter(isRanked).map(({ main }) => main);
+  const [first] = rates;
+  if (first === undefined || rates.length < 2) return null;
+  const ranking = shrunkenRanking(rates, marginOf(first.measure, season.log.settings));
+  if (ranking.refused !== null) return null;
+  return new Map(
+    ranking.levels.map(({ raw, shrunken }) => {
+      const basis = { ...raw.rate, level: 0.9, method: 'shrunken', notes: ranking.notes };
+      return [raw, { ...basis, ...shrunken, kind: 'estimated' }];
+    }),
+  );
 }
 
 function dotChart(
   measure: Measure,
   levels: readonly LevelRates[],
-  whole: GroupRate | undefined,
+  {
+    whole,
+    shrunken,
+  }: {
+    readonly whole: GroupRate | undefined;
+    readonly shrunken: ReadonlyMap<GroupRate, Estimate> | null;
+  },
 ): DotChart {
   const style = measureStyle(measure);
   const rate = whole?.rate;
+  const unranked = (main: GroupRate): Estimate =>
+    notEstimable('It rests on too little to be ranked.', { ...main.rate, notes: [] });
   return {
     rows: levels.map(({ name, main }) => ({
       label: name,
-      marks: [{ figure: main.rate, n: countWords(main), thin: isThin(main) }],
+      marks: [
+        { figure: main.rate, n: countWords(main), thin: isThin(main) },
+        ...(shrunken === null
+          ? []
+          : [{ figure: shrunken.get(main) ?? unranked(main), n: '', thin: false }]),
+      ],
     })),
-    series: [],
+    series: shrunken === null ? [] : ['as logged', 'shrunken'],
     style,
     axisTitle: MEASURE_HEADS[measure],
     reference:
