@@ -8,8 +8,9 @@ import { type Encoding, sniffEncoding } from './sniff-encoding.ts';
 import { type SniffedTable, type StrayRecord, sniffTable } from './sniff-table.ts';
 import { noCounts, splitLines, type TextCounts } from './split-lines.ts';
 
-/** Lines in which the header is looked for. */
+/** Lines, and characters past the first line, in which the header is looked for. */
 const HEAD_LINES = 200;
+const HEAD_CHARACTERS = 1_000_000;
 
 /** A file of the log with its form known, ready to be read as often as needed. */
 export interface Table {
@@ -59,11 +60,16 @@ export async function openTable(found: FoundFile, reader: HeaderReader): Promise
 
 async function headLines(text: AsyncIterable<string>, name: string): Promise<string[]> {
   const head: string[] = [];
+  let characters = 0;
   for await (const lines of splitLines(text, name, noCounts())) {
-    for (const line of lines) head.push(line);
-    if (head.length >= HEAD_LINES) break;
+    for (const line of lines) {
+      characters += line.length;
+      const isFull = head.length === HEAD_LINES || characters > HEAD_CHARACTERS;
+      if (isFull && head.length > 0) return head;
+      head.push(line);
+    }
   }
-  return head.slice(0, HEAD_LINES);
+  return head;
 }
 
 async function* recordsBelow(

@@ -10,8 +10,9 @@ const FAR_DAYS = 400;
 export function pointOutFarDates({ rows, ledger }: ReadTable<TripRow>): void {
   const dates = [...new Set(rows.map((trip) => trip.date))].sort();
   if (dates.length < 3) return;
+  const places = new Map(dates.map((date, at) => [date, at]));
   for (const trip of rows) {
-    const at = dates.indexOf(trip.date);
+    const at = places.get(trip.date) ?? 0;
     const neighbours = [dates[at - 1], dates[at + 1]].filter((date) => date !== undefined);
     const days = (date: string) => Math.abs(dayNumber(date) - dayNumber(trip.date));
     const [nearest] = neighbours.sort((a, b) => days(a) - days(b));

@@ -71,8 +71,11 @@ export class ReturnedToFile {
   constructor(plan: HeaderPlan, rows: readonly ReturnedRow[]) {
     const headers = plan.columns.map((column) => column.header);
     this.#names = plan.file === 'set-aside.csv' ? headers : columnNames(plan.file, headers);
-    for (const row of rows)
-      this.#waiting.set(row.line, [...(this.#waiting.get(row.line) ?? []), row]);
+    for (const row of rows) {
+      const sameLine = this.#waiting.get(row.line);
+      if (sameLine === undefined) this.#waiting.set(row.line, [row]);
+      else sameLine.push(row);
+    }
   }
 
   /**
