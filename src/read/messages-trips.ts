@@ -59,6 +59,15 @@ export function biteIdTwice(biteId: string, line: number): Message {
   };
 }
 
+/** A row of set-aside.csv that cannot be brought home. */
+export function returnedAstray(): Message {
+  return {
+    code: 'set-aside-astray',
+    text: 'The row of set-aside.csv names no file of this log, or no line of it, and was not read.',
+    remedy: 'Leave the first two columns, file and line, as check wrote them.',
+  };
+}
+
 /** A row of set-aside.csv that stands in its file already. */
 export function alreadyInLog(line: number): Message {
   return {

@@ -86,6 +86,10 @@ class RowsReader<Row extends Placed> {
 
   /** Sets a record aside without reading it. */
   refuse(record: TextRecord, message: PendingAside['message']): void {
+    if (record.cells.every(isBlank)) {
+      this.#plan.ledger.blank();
+      return;
+    }
     this.#plan.ledger.read();
     this.#mendOrSetAside(record, { column: null, received: record.cells.join(' '), message });
   }

@@ -7,6 +7,7 @@ import { purchaseJudge } from './judge-purchases.ts';
 import { soakJudge } from './judge-soaks.ts';
 import { tripJudge } from './judge-trips.ts';
 import { Ledger } from './ledger.ts';
+import { returnedAstray } from './messages-trips.ts';
 import { pointOutFarDates } from './point-out-dates.ts';
 import { pointOutOverlaps } from './point-out-overlaps.ts';
 import { biteReader } from './read-bites.ts';
@@ -66,6 +67,10 @@ export async function readSeason(
     judge: (cells) => purchaseJudge<BaitBuyRow>(cells),
   });
 
+  for (const line of returned.linesAstray(found)) {
+    const place = { line, column: 'file', received: '' };
+    ledger.note('set-aside.csv', 'warned', place, returnedAstray());
+  }
   const tallied = (tally?.rows ?? []).flatMap((row) => row.bites);
   settleWords(
     { trips, soaks, bites, spools, baitBuys, tallied: tally && { ...tally, rows: tallied } },

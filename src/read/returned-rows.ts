@@ -1,5 +1,6 @@
 import { LOG_FILES, type LogFile, TALLY_FILE } from '../base/files.ts';
 import { unguardCell } from '../base/format-csv-cell.ts';
+import { isBlank } from './clean-text.ts';
 import type { FoundFile } from './find-files.ts';
 import { type HeaderPlan, HeaderReader } from './header-plan.ts';
 import { openTable } from './open-table.ts';
@@ -11,6 +12,8 @@ interface ReturnedRow {
   readonly line: number;
   /** The rule that set it aside. */
   readonly code: string;
+  /** Line of `set-aside.csv` itself. */
+  readonly ownLine: number;
   /** Its cells by the heads of `set-aside.csv`, guards taken off. */
   readonly cells: ReadonlyMap<string, string>;
 }
@@ -23,6 +26,8 @@ interface ReturnedRow {
  */
 export class ReturnedRows {
   readonly #rows = new Map<LogFile, ReturnedRow[]>();
+  /** Lines of `set-aside.csv` that do not say where their row belongs. */
+  readonly #astray: number[] = [];
 
   /** Reads `set-aside.csv`; without one there are no rows. Throws a `UserError` (exit code 3). */
   static async read(found: FoundFile | undefined): Promise<ReturnedRows> {
@@ -37,13 +42,16 @@ export class ReturnedRows {
         const textOf = (column: string) => (record.cells[indexOf.get(column) ?? -1] ?? '').trim();
         const file = fileOf(textOf('file'));
         const line = Number(textOf('line'));
-        if (file === null || !Number.isInteger(line)) continue;
+        if (file === null || !/^\d+$/.test(textOf('line'))) {
+          if (!record.cells.every(isBlank)) returned.#astray.push(record.line);
+          continue;
+        }
         const cells = new Map<string, string>();
         columns.forEach(({ header, meaning }, index) => {
           const text = unguardCell(record.cells[index] ?? '');
           if (meaning === null && text.trim() !== '') cells.set(header, text);
         });
-        returned.#add(file, { line, code: textOf('code'), cells });
+        returned.#add(file, { line, code: textOf('code'), cells, ownLine: record.line });
       }
     }
     return returned;
@@ -54,6 +62,13 @@ export class ReturnedRows {
     const { file } = plan;
     const rows = file === 'set-aside.csv' ? [] : (this.#rows.get(file) ?? []);
     return new ReturnedToFile(plan, rows);
+  }
+
+  /** Lines of `set-aside.csv` that belong to no file of the log, `files` being those it has. */
+  linesAstray(files: { has(file: LogFile): boolean }): number[] {
+    const homeless = [...this.#rows].filter(([file]) => !files.has(file));
+    const lines = homeless.flatMap(([, rows]) => rows.map((row) => row.ownLine));
+    return [...this.#astray, ...lines].sort((a, b) => a - b);
   }
 
   #add(file: LogFile, row: ReturnedRow): void {
