@@ -3,6 +3,7 @@ import { pathToFileURL } from 'node:url';
 import { Command, CommanderError } from 'commander';
 import { UserError } from './base/problem.ts';
 import { type Effects, terminalEffects } from './commands/effects.ts';
+import { PLANNED_FACTORS } from './estimate/plan-design.ts';
 import { FACTOR_NAMES } from './tally/factors.ts';
 import { MEASURE_NAMES } from './tally/measures.ts';
 import { VERSION } from './version.ts';
@@ -162,6 +163,24 @@ function programFor(effects: Effects, leave: (code: number) => void): Command {
     .action(async (paths: string[], given) => {
       const { poolCommand } = await import('./commands/pool-command.ts');
       leave(await poolCommand(paths, { seed: '1', ...given }, effects));
+    });
+
+  logCommand(program, 'plan')
+    .description('how many trips would tell two levels apart, and a schedule drawn by lot for them')
+    .requiredOption('--factor <factor>', 'what is tested, e.g. line_type')
+    .requiredOption('--between <levels>', 'the two, e.g. braid,mono; one may be new to the log')
+    .option('--trips <number>', 'trips that can be given to it; as many as it takes if not said')
+    .option('--difference <size>', 'what is to be told: 0.05 is 5 points, or 5 % of a rate')
+    .option('--measure <measure>', 'by what', 'hookup_rate')
+    .option('--power <chance>', 'chance of telling it', '0.8')
+    .addHelpText(
+      'after',
+      `\nFactors: ${PLANNED_FACTORS.join(', ')}\n` +
+        '\nExample:\n  linehours plan my-season --factor line_type --between braid,mono --out plans/braid\n',
+    )
+    .action(async (folder: string, given) => {
+      const { planCommand } = await import('./commands/plan-command.ts');
+      leave(await planCommand(folder, given, effects));
     });
 
   logCommand(program, 'report')

@@ -1,19 +1,20 @@
-import type { ReadSchedule } from '../read/read-schedule.ts';
+import { plural } from '../base/words.ts';
 import type { Comparison } from '../estimate/comparison.ts';
 import { type Lens, refuseLens } from '../estimate/lens.ts';
 import { lensAsLogged } from '../estimate/lens-as-logged.ts';
 import { lensSameDay } from '../estimate/lens-same-day.ts';
 import type { TripPair } from '../estimate/level-pairs.ts';
 import type { PlanDesign } from '../estimate/plan-design.ts';
-import { type Departure, followedPlan } from '../estimate/plan-followed.ts';
+import { type Departure, type FollowedPlan, followedPlan } from '../estimate/plan-followed.ts';
 import { wholeTrips } from '../estimate/plan-strata.ts';
 import { type TripMissing, tripsMade } from '../estimate/plan-trips-made.ts';
 import { borrowedCorrelation, isProportion } from '../estimate/proportion.ts';
 import { seasonCourse } from '../estimate/season-course.ts';
+import type { ReadSchedule } from '../read/read-schedule.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import type { AnsweredComparison, ComparisonQuestion } from './answer-comparison.ts';
-import { comparisonSaid } from './compare-sentence.ts';
-import { toSettle } from './to-settle.ts';
+import { type ComparisonWords, compareSentence, comparisonWords } from './compare-sentence.ts';
+import { type SoFar, type ToSettle, toSettle } from './to-settle.ts';
 import { type Verdict, verdictOf } from './verdict.ts';
 
 /** A comparison that was planned, judged as the lot had it. */
@@ -68,18 +69,25 @@ export function plannedComparison(
     lenses: {
       as_logged: asLogged,
       same_day: sameDay(asRandomised),
-      adjusted: refuseLens({ ...asLogged, name: 'adjusted', method: 'adjusted' }, NOTHING_TO_ADJUST),
+      adjusted: refuseLens(
+        { ...asLogged, name: 'adjusted', method: 'adjusted' },
+        NOTHING_TO_ADJUST,
+      ),
     },
     crossTables: [],
     tied: [],
     season: seasonCourse(asRandomised, season, { measure, level }),
   };
-  const verdict = onSameDay(comparison, verdictOf(comparison, season.log.settings));
-  const settle = verdict.word === 'open' ? toSettle(comparison, verdict, soFar(asRandomised)) : null;
-  const answer = { comparison, verdict, settle };
+  const verdict = verdictOnSameDay(comparison, season);
+  const settle =
+    verdict.word === 'open' ? toSettle(comparison, verdict, soFar(followed, made.length)) : null;
+  const words = plannedWords(comparison, { verdict, settle, design: plan.design });
   return {
-    ...answer,
-    sentence: sentenceOf(answer, plan.design),
+    comparison,
+    verdict,
+    settle,
+    words,
+    sentence: compareSentence(words),
     planned: {
       design: plan.design,
       tripsPlanned: plan.trips.length,
@@ -92,4 +100,40 @@ export function plannedComparison(
       asFished: sameDay(asFished),
     },
   };
+}
+
+/** No other lens takes the place of the one that was planned: until it stands, all is open. */
+function verdictOnSameDay(comparison: Comparison, { log }: TidySeason): Verdict {
+  const verdict = verdictOf(comparison, log.settings);
+  if (comparison.lenses.same_day.refused === null) return verdict;
+  return { ...verdict, word: 'open', primary: null, isDifference: false };
+}
+
+function soFar({ asRandomised, bites }: FollowedPlan, trips: number): SoFar {
+  return {
+    unitsA: asRandomised.reduce((sum, pair) => sum + pair.n1, 0),
+    unitsB: asRandomised.reduce((sum, pair) => sum + pair.n2, 0),
+    bites,
+    trips,
+  };
+}
+
+function plannedWords(
+  comparison: Comparison,
+  {
+    verdict,
+    settle,
+    design,
+  }: { readonly verdict: Verdict; readonly settle: ToSettle | null; readonly design: PlanDesign },
+): ComparisonWords {
+  const { refused, trips } = comparison.lenses.same_day;
+  if (refused !== null) {
+    const reason = design === 'sides' ? refused : 'It takes two pairs of trips or more.';
+    const answer = `The plan has nothing to say yet: ${reason}`;
+    return { answer, next: 'Go on with the schedule.', basis: null };
+  }
+  const stratum = design === 'sides' ? 'trip' : 'pair of trips';
+  const strata = plural(trips, stratum, design === 'sides' ? 'trips' : 'pairs of trips');
+  const basis = `Judged as the lot had it, on the ${strata} of the schedule that fished both.`;
+  return { ...comparisonWords(comparison, verdict, settle), basis };
 }

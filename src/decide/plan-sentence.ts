@@ -19,9 +19,10 @@ export function planSentence(plan: ComparisonPlan): string {
   );
 }
 
-/** What the trips of the schedule can tell. */
-export function scheduleSentence(plan: ComparisonPlan): string {
-  const { planned, target, detectable } = plan;
+/** What the trips of the schedule can tell; null where they are just those needed. */
+export function scheduleSentence(plan: ComparisonPlan): string | null {
+  const { planned, target, detectable, needed } = plan;
+  if (planned.trips === needed) return null;
   const trips = `The ${plural(planned.trips, 'trip')} of the schedule`;
   const chance = `${differenceWords(plan, target.difference)} with a chance of ${percent(planned.power)}`;
   if (detectable === null)
@@ -92,15 +93,15 @@ function baseNote({ basis, factor, levels }: ComparisonPlan): string {
 
 const SPREAD_WORDS = {
   'same-day': (strata: number) =>
-    `How much days differ is taken from the ${plural(strata, 'trip')} that fished both`,
+    `How much such a comparison varies is taken from the ${plural(strata, 'trip')} that fished both`,
   sides: (strata: number) =>
-    `How much days differ is taken from port against starboard on ${plural(strata, 'trip')} of this log`,
+    `How much such a comparison varies is taken from port against starboard on ${plural(strata, 'trip')} of this log`,
   neighbours: (strata: number) =>
-    `How much days differ is taken from ${plural(strata, 'pair')} of neighbouring trips of this log`,
+    `How much such a comparison varies is taken from ${plural(strata, 'pair')} of neighbouring trips of this log`,
   correlation: () =>
-    'The log has too few such trips to show how much days differ, so it is worked out from how alike bites of one trip are',
+    'The log has too few such trips to show how much such a comparison varies, so it is worked out from how alike bites of one trip are',
   assumed: () =>
-    'Nothing in the log shows how much days differ, so bites are taken to come one by one; where they come in bursts it takes more trips',
+    'Nothing in the log shows how much such a comparison varies, so bites are taken to come one by one; where they come in bursts it takes more trips',
 } as const;
 
 function spreadNote({ basis }: ComparisonPlan): string {
