@@ -57,25 +57,28 @@ export function disclosurePage<Row>(
 }
 
 function insideEntry<Row>({ account, content }: SharedPackage, main: SharedTable<Row>): Entry {
-  const columns = main.fields.map((field): Column<Row> => {
-    const value = (row: Row) => field.cell(row);
-    return {
-      head: field.name,
-      kind: field.type === 'string' ? 'text' : 'number',
-      cell: (row) => String(value(row) ?? ''),
-      csv: [{ head: field.name, value }],
-    };
-  });
   const noun = content.tier === 'cells' ? 'row' : 'trip';
   const shown = main.rows.slice(0, MOST_ROWS);
-  const rest = main.rows.length - shown.length;
+  const { same, differing } = fieldsOf(main);
+  const [first] = main.rows;
+  const sameWords = same.map((field) => {
+    const cell = first === undefined ? null : field.cell(first);
+    return `${field.name} ${cell ?? 'empty'}`;
+  });
+  const columns = differing.map((field): Column<Row> => {
+    const kind = field.type === 'string' ? 'text' : 'number';
+    return { head: field.name, kind, cell: (row) => String(field.cell(row) ?? ''), csv: [] };
+  });
   return {
     id: 'inside',
     question: 'What is in it?',
     answer:
       `${plural(main.rows.length, noun)}: ${plural(account.trips, 'trip')} of ` +
       `${plural(account.vessels, 'vessel')}.`,
-    asides: rest > 0 ? [`${plural(rest, 'further row')} in ${main.name}.csv.`] : [],
+    asides: [
+      ...(same.length > 0 ? [`The same in every row: ${sameWords.join(', ')}.`] : []),
+      `Shown here: ${plural(shown.length, 'row')} of the ${plural(main.rows.length, 'row')} in ${main.name}.csv.`,
+    ],
     table: {
       view: tableView({ id: 'rows', caption: main.description, columns, rows: shown }),
       csv: `${main.name}.csv`,
@@ -83,6 +86,13 @@ function insideEntry<Row>({ account, content }: SharedPackage, main: SharedTable
       open: true,
     },
   };
+}
+
+/** Columns that hold one thing throughout, which need not be shown in every row, and the others. */
+function fieldsOf<Row>({ fields, rows }: SharedTable<Row>) {
+  const isSame = (field: (typeof fields)[number]) =>
+    rows.length > 1 && new Set(rows.map((row) => field.cell(row))).size === 1;
+  return { same: fields.filter(isSame), differing: fields.filter((field) => !isSame(field)) };
 }
 
 function leftOutEntry(shared: SharedPackage): Entry {
@@ -98,7 +108,7 @@ function leftOutEntry(shared: SharedPackage): Entry {
         `${plural(account.smallest.vessels, 'vessel')}.`,
       ...(merged > 0
         ? [
-            `${plural(merged, 'row')} stand for a larger cell, because a smaller one held too little.`,
+            `${plural(merged, 'row stands', 'rows stand')} for a larger cell, because a smaller one held too little.`,
           ]
         : []),
     ],

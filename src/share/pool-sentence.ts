@@ -24,8 +24,6 @@ export function poolSentence({ measure, studies, random }: PooledMeasure): strin
   const packages = plural(studies.length, 'package');
   const head = `Over ${packages}, ${name} ${name.includes(' per ') ? 'are' : 'is'}`;
   if (random.kind === 'estimated') return `${head} ${shortFigure(random, style)}.`;
-  if (studies.length > 1)
-    return `${head} ${shortFigure(fixed, style)}; the packages hardly differ.`;
   return 'Only one package holds it, so there is nothing to pool it with.';
 }
 
