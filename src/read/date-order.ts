@@ -40,9 +40,9 @@ export class DateOrderSurvey {
   }
 
   /**
-   * The order of the column. The setting, where given, goes first. Throws a `UserError` (exit code
-   * 3) that asks for `date_order` where dates are open and the column does not decide, or decides
-   * both ways.
+   * The order of the column. The setting, where given, goes first; a format in the header serves
+   * where no date decides. Throws a `UserError` (exit code 3) that asks for `date_order` where dates
+   * are open and nothing decides, or the dates decide both ways.
    */
   order(told: 'ymd' | 'dmy' | 'mdy' | null, place: { name: string; header: string }): DateOrder {
     if (told === 'dmy' || told === 'mdy') return told;
@@ -55,10 +55,10 @@ export class DateOrderSurvey {
     }
     if (this.#dayFirst !== null) return 'dmy';
     if (this.#monthFirst !== null) return 'mdy';
-    if (this.#open !== null) {
-      throw new UserError(dateOrderUnknown({ ...place, ...this.#open }), 3);
-    }
-    return 'ymd';
+    if (this.#open === null) return 'ymd';
+    const byHeader = orderInHeader(place.header);
+    if (byHeader !== null) return byHeader;
+    throw new UserError(dateOrderUnknown({ ...place, ...this.#open }), 3);
   }
 
   #addYears({ year, yearFirst }: NumericDate): void {
@@ -80,6 +80,15 @@ export class DateOrderSurvey {
     if (told === 'ymd') return true;
     return this.#firstYears.width < MOST_YEARS && this.#lastYears.width > MOST_YEARS;
   }
+}
+
+/** A date format in a header, such as `Date (dd/mm/yyyy)`. */
+export const DATE_FORMAT = /\(?\b([dmy])\1{0,3}[-/. ]([dmy])\2{0,3}[-/. ]([dmy])\3{0,3}\b\)?/i;
+
+function orderInHeader(header: string): 'dmy' | 'mdy' | null {
+  const format = DATE_FORMAT.exec(header);
+  const order = format === null ? '' : format.slice(1, 4).join('').toLowerCase();
+  return order === 'dmy' || order === 'mdy' ? order : null;
 }
 
 /** The smallest and the largest of some numbers. */

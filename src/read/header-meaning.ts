@@ -1,6 +1,7 @@
 import { DEFAULT_SETTINGS, type Units } from '../settings/settings.ts';
 import type { Colons } from './cell-compound.ts';
 import type { ColumnSpec } from './column-spec.ts';
+import { DATE_FORMAT } from './date-order.ts';
 import { headerWords } from './header-words.ts';
 import { dimensionOf, type Unit, unitFromWord } from './units.ts';
 
@@ -68,6 +69,7 @@ export function headerMeaning(header: string, lexicon: HeaderLexicon): HeaderMea
   const words = headerWords(header);
   const whole = exactMeaning(header, lexicon);
   if (whole !== null) return whole;
+  if (DATE_FORMAT.test(header)) return headerMeaning(header.replace(DATE_FORMAT, ' '), lexicon);
   const withUnit = unitAtEnd(words, lexicon);
   if (withUnit !== null) return withUnit;
   const bare = lexicon.bare.get(words);
