@@ -125,9 +125,11 @@ function monthRecord({ month, trips, list }: MonthLoads) {
   };
 }
 
-function substituteRecord({ reach, ranking, sentence }: Substitute) {
+function substituteRecord({ reach, ranking, sureness, baits, sentence }: Substitute) {
   return {
     reach,
+    sureness,
+    baits,
     ranking: ranking.levels.map(({ raw, shrunken, probabilityBest }) => ({
       bait: raw.by.bait,
       bites: raw.bites,

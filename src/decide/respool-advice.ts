@@ -6,7 +6,7 @@ import { type RodDue, rodsDue } from './respool-due.ts';
 import { knownPrices, type RespoolPrices, respoolPrices } from './respool-prices.ts';
 import { type SeasonCost, seasonCost } from './respool-season-cost.ts';
 import { type RespoolAtPrice, respoolAtPrices } from './respool-sensitivity.ts';
-import { respoolSentence } from './respool-sentence.ts';
+import { type RespoolWords, respoolWords } from './respool-sentence.ts';
 
 /** One line type: how it wears, when to respool it, and what it costs. */
 export interface LineAdvice {
@@ -16,6 +16,8 @@ export interface LineAdvice {
   readonly cost: SeasonCost;
   /** The age at other prices of a lost fish; empty where wear gives no age. */
   readonly atPrices: readonly RespoolAtPrice[];
+  readonly words: RespoolWords;
+  /** All the words in a row. */
   readonly sentence: string;
 }
 
@@ -34,6 +36,7 @@ export function respoolAdvice(season: TidySeason, request: WearRequest): Respool
     const prices = respoolPrices(season, line.lineType);
     const advice = respoolAge(line, prices, request);
     const known = knownPrices(prices, line.lineType);
+    const words = respoolWords(line, advice);
     const hasAge = advice.kind === 'advised' || advice.isWear;
     return {
       line,
@@ -44,7 +47,8 @@ export function respoolAdvice(season: TidySeason, request: WearRequest): Respool
         hasAge && line.law.kind === 'fitted'
           ? respoolAtPrices(line.law, typeof known === 'string' ? null : known)
           : [],
-      sentence: respoolSentence(line, advice),
+      words,
+      sentence: [words.answer, ...words.more].join(' '),
     };
   });
   const advised = new Map(lines.map(({ line, advice }) => [line.lineType, advice]));

@@ -1,5 +1,5 @@
 import { figureText } from '../base/format-figure.ts';
-import { formatDecimal, RANGE_DASH } from '../base/format-number.ts';
+import { formatDecimal, THIN_SPACE } from '../base/format-number.ts';
 import { levelWords, plural, sentenceCase } from '../base/words.ts';
 import type { LineWear } from '../estimate/wear-by-line-type.ts';
 import type { WearLaw } from '../estimate/wear-power-law.ts';
@@ -9,14 +9,22 @@ import type { AdvisedAge, RespoolAge } from './respool-age.ts';
 export const RESPOOL_HABIT =
   'Filling a reel anew every 10 to 15 trips in a busy season is common practice, no source.';
 
-/** What a captain would say of one line type: when to respool it, or why nobody knows yet. */
-export function respoolSentence(line: LineWear, advice: RespoolAge): string {
-  if (advice.kind === 'advised') return advisedSentence(line, advice);
-  if (!advice.isWear || line.law.kind === 'not-estimable') return advice.reason;
-  return `${wearSentence(line.lineType, line.law)} ${advice.reason}`;
+/** What a captain would say of one line type, and what he would add if asked. */
+export interface RespoolWords {
+  readonly answer: string;
+  readonly more: readonly string[];
 }
 
-function advisedSentence(line: LineWear, { age, ageFights, nearBest, law }: AdvisedAge): string {
+/** When to respool a line type, or why nobody knows yet. */
+export function respoolWords(line: LineWear, advice: RespoolAge): RespoolWords {
+  if (advice.kind === 'advised') return advisedWords(line, advice);
+  if (!advice.isWear || line.law.kind === 'not-estimable') {
+    return { answer: advice.reason, more: [] };
+  }
+  return { answer: wearSentence(line.lineType, line.law), more: [advice.reason] };
+}
+
+function advisedWords(line: LineWear, { age, ageFights, nearBest, law }: AdvisedAge): RespoolWords {
   const name = levelWords(line.lineType);
   const fights = figureText(age, { kind: 'number', unit: 'fights' });
   const pace = line.fightsPerTrip;
@@ -24,14 +32,20 @@ function advisedSentence(line: LineWear, { age, ageFights, nearBest, law }: Advi
     pace === null
       ? ''
       : `, which is ${plural(Math.max(1, Math.round(ageFights / pace)), 'trip')} at this log’s pace`;
-  const flat = Number.isFinite(nearBest.upper)
-    ? `From ${formatDecimal(nearBest.lower, 0)} to ${formatDecimal(nearBest.upper, 0)} fights the cost is within 5 % of the least.`
-    : `From ${formatDecimal(nearBest.lower, 0)} fights on the cost is within 5 % of the least.`;
+  const from = formatDecimal(nearBest.lower, 0);
+  const range = Number.isFinite(nearBest.upper)
+    ? `From ${from} to ${formatDecimal(nearBest.upper, 0)} fights`
+    : `From ${from} fights on`;
   const beyond =
     ageFights > law.oldestFights
-      ? ` No ${name} in this log was ever so old (${law.oldestFights} fights at most), so this is a guess beyond what was seen.`
-      : '';
-  return `Respool ${name} after about ${fights.short}${trips}. ${flat}${beyond}`;
+      ? [
+          `No ${name} in this log was ever so old (${plural(law.oldestFights, 'fight')} at most), so this is a guess beyond what was seen.`,
+        ]
+      : [];
+  return {
+    answer: `Respool ${name} after about ${fights.short}${trips}.`,
+    more: [`${range} the cost is within 5${THIN_SPACE}% of the least.`, ...beyond],
+  };
 }
 
 /** How breaks grow with age, in fish and not in money. */
@@ -56,17 +70,4 @@ function ordinal(count: number): string {
   const tens = Math.floor((count % 100) / 10);
   const ending = tens === 1 ? 'th' : (['th', 'st', 'nd', 'rd'][count % 10] ?? 'th');
   return `${count}${ending}`;
-}
-
-/** An age in fights told in trips at a pace, with its interval: `10 trips (8–13)`. */
-export function inTrips(
-  limits: { readonly estimate: number; readonly lower: number; readonly upper: number },
-  fightsPerTrip: number,
-): string {
-  const trips = (fights: number) => formatDecimal(fights / fightsPerTrip, 0);
-  const { estimate, lower, upper } = limits;
-  const range = Number.isFinite(upper)
-    ? `${trips(lower)}${RANGE_DASH}${trips(upper)}`
-    : `${trips(lower)} or more`;
-  return `${plural(Math.round(estimate / fightsPerTrip), 'trip')} (${range})`;
 }

@@ -13,10 +13,17 @@ import type { TidySeason } from '../tidy/tidy-season.ts';
 import { marginOf } from './verdict.ts';
 
 /** What to put out on one reach, best first, when a bait is not to be had. */
-export interface Substitute {
+export interface Substitute extends Choice {
   readonly reach: string;
   readonly ranking: ShrunkenRanking;
   readonly sentence: string;
+}
+
+/** How far the log can choose: one that is surely best, some that lead, or any of them. */
+export interface Choice {
+  readonly sureness: 'best' | 'lead' | 'alike' | 'only' | 'none';
+  /** The baits chosen, the first to take first; none where nothing was fished enough. */
+  readonly baits: readonly string[];
 }
 
 /** A bait that came to less on a reach says little of it. Common practice, no source. */
@@ -47,36 +54,46 @@ export function substitutes(
       )
       .sort((a, b) => b.denominator - a.denominator);
     const ranking = shrunkenRanking(able, margin);
-    return { reach, ranking, sentence: substituteSentence(reach, ranking, able) };
+    const choice = choiceOf(ranking, able);
+    return { reach, ranking, ...choice, sentence: choiceSentence(reach, choice, ranking) };
   });
 }
 
-function substituteSentence(
+function choiceOf({ levels }: ShrunkenRanking, able: readonly GroupRate[]): Choice {
+  const baitOf = ({ by }: GroupRate) => by.bait ?? '';
+  const [only] = able;
+  const [best] = levels;
+  if (only === undefined) return { sureness: 'none', baits: [] };
+  if (able.length === 1) return { sureness: 'only', baits: [baitOf(only)] };
+  if (best === undefined) return { sureness: 'alike', baits: able.map(baitOf) };
+  if (best.probabilityBest >= SURE) return { sureness: 'best', baits: [baitOf(best.raw)] };
+  const near = levels.filter(
+    ({ probabilityNearBest }) => probabilityNearBest >= best.probabilityNearBest / 2,
+  );
+  const sureness = near.length === levels.length ? 'alike' : 'lead';
+  return { sureness, baits: near.map(({ raw }) => baitOf(raw)) };
+}
+
+function choiceSentence(
   reach: string,
+  { sureness, baits }: Choice,
   { levels }: ShrunkenRanking,
-  able: readonly GroupRate[],
 ): string {
   const where = sentenceCase(levelPlace('reach', reach));
-  const names = able.map(({ by }) => levelWords(by.bait ?? ''));
-  if (names.length === 0) return `${where}: no bait was fished enough to choose by.`;
-  if (names.length === 1) return `${where}: ${names[0]}, the only one that was fished enough.`;
+  const names = listWords(baits.map(levelWords));
   const [best] = levels;
-  if (best === undefined) return `${where}: nothing was caught to choose by.`;
-  const name = levelWords(best.raw.by.bait ?? '');
-  if (best.probabilityBest >= SURE) {
-    return `${where}: ${name}, ${figureText(shrunkenFigure(best), PER_10_LINE_HOURS).long} caught.`;
-  }
-  const near = levels
-    .filter(({ probabilityNearBest }) => probabilityNearBest >= best.probabilityNearBest / 2)
-    .map(({ raw }) => levelWords(raw.by.bait ?? ''));
-  if (near.length === levels.length) {
-    return (
-      `${where}: ${listWords(near)} (most fished first); the log cannot tell them apart, so go by ` +
-      'price and supply.'
-    );
-  }
-  const choice = near.length === 1 ? `${name} first` : `${listWords(near)} first`;
-  return `${where}: ${choice}, though it is too close to call.`;
+  const figure =
+    best === undefined
+      ? ''
+      : `, ${figureText(shrunkenFigure(best), PER_10_LINE_HOURS).long} caught`;
+  const said = {
+    none: 'no bait was fished enough to choose by.',
+    only: `${names}, the only one that was fished enough.`,
+    best: `${names}${figure}.`,
+    lead: `${names} first, though it is too close to call.`,
+    alike: `${names} (most fished first); the log cannot tell them apart, so go by price and supply.`,
+  };
+  return `${where}: ${said[sureness]}`;
 }
 
 /** A shrunken rate as a figure, to be written like any other. */

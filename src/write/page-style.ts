@@ -98,6 +98,15 @@ nav,.skip,summary{display:none}
 .entry{display:block;border-bottom:1px solid var(--line);padding:5mm 0}
 .entry>h2,.entry>.body{padding:0;border:0}
 a{color:inherit;text-decoration:none}
+:root:has(.dock){font-size:9.5pt}
+.dock{display:grid;grid-template-columns:1fr 1fr;gap:0 8mm}
+.dock .entry{padding:2mm 0}
+.dock table{min-width:100%}
+.dock .scroll{overflow:visible}
+.dock ul{padding-left:1.1rem}
+.dock p,.dock ul{margin:.3rem 0}
+.dock th,.dock td{padding:.12rem .8rem .12rem 0}
+:root:has(.dock) .cautions{padding:1mm 0 0;font-size:8.5pt}
 }`.trim(),
   `@media print{:root{color-scheme:light;${inkDeclarations('print')}}}`,
 ].join('\n');

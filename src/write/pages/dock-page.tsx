@@ -1,9 +1,10 @@
 import { formatCount, formatDecimal } from '../../base/format-number.ts';
-import { levelWords, printable, sentenceCase } from '../../base/words.ts';
+import { levelWords, listWords, printable, sentenceCase } from '../../base/words.ts';
 import type { LoadLine, LoadList } from '../../decide/load-list.ts';
 import { LIVE_BAIT_CAUTION } from '../../decide/load-notes.ts';
 import { shortWords } from '../../decide/load-sentence.ts';
 import type { RodDue } from '../../decide/respool-due.ts';
+import type { Substitute } from '../../decide/substitute-bait.ts';
 import { type DataTable, tableView } from '../data-table.tsx';
 import { ProseSection } from '../entry.tsx';
 import { Running } from '../running.tsx';
@@ -17,12 +18,12 @@ export function dockPage(context: ReportContext): PageContent {
     file: 'dock.html',
     title: 'Dock sheet',
     content: (
-      <>
+      <div class="dock">
         <Load context={context} />
         <RunWhere context={context} />
-        <Reels context={context} />
         <Testing context={context} />
-      </>
+        <Reels context={context} />
+      </div>
     ),
     files: [],
   };
@@ -109,22 +110,52 @@ function RunWhere({ context }: Part) {
       {substitutes.length === 0 && sure.length === 0 && (
         <p>The log is not yet sure of any bait on any line.</p>
       )}
-      <ul>
-        {substitutes.map(({ reach, sentence }) => (
-          <li key={reach}>
-            <Running text={sentence} />
-          </li>
-        ))}
-        {sure.map(({ about, sentence }) => (
-          <li key={about}>
-            <Running text={`${about}: ${sentence}`} />
-          </li>
-        ))}
-      </ul>
+      {substitutes.length > 0 && tableView(baitTable(substitutes))}
+      {sure.length > 0 && (
+        <ul>
+          {sure.map(({ about, sentence }) => (
+            <li key={about}>
+              <Running text={`${about}: ${firstSentence(sentence)}`} />
+            </li>
+          ))}
+        </ul>
+      )}
     </ProseSection>
   );
 }
 
+const SURENESS: Readonly<Record<Substitute['sureness'], string>> = {
+  best: 'the best',
+  lead: 'too close to call',
+  alike: 'alike as far as known',
+  only: 'the only one fished enough',
+  none: 'not fished enough',
+};
+
+function baitTable(substitutes: readonly Substitute[]): DataTable<Substitute> {
+  return {
+    id: 'dock-run-table',
+    caption: 'Bait by reach, first choice first; take the next where one runs out.',
+    columns: [
+      { head: 'reach', kind: 'text', cell: ({ reach }) => levelWords(reach), csv: [] },
+      {
+        head: 'bait',
+        kind: 'text',
+        cell: ({ baits }) => listWords(baits.slice(0, MOST_CHOICES).map(levelWords)),
+        csv: [],
+      },
+      { head: 'how sure', kind: 'text', cell: ({ sureness }) => SURENESS[sureness], csv: [] },
+    ],
+    rows: substitutes,
+  };
+}
+
+/** The finding without what it rests on, which stands on its own page. */
+function firstSentence(text: string): string {
+  return /^.*?[.](?= [A-Z]|$)/.exec(text)?.[0] ?? text;
+}
+
+const MOST_CHOICES = 3;
 const GEAR: readonly string[] = ['Line', 'Hook', 'Leader'];
 
 function Reels({ context }: Part) {
@@ -168,7 +199,7 @@ function Testing({ context }: Part) {
           <ul>
             {open.map(({ about, sentence }) => (
               <li key={about}>
-                <Running text={`${about}: ${sentence}`} />
+                <Running text={`${about}: ${firstSentence(sentence)}`} />
               </li>
             ))}
           </ul>

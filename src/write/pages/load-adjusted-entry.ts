@@ -1,6 +1,6 @@
 import { figureText } from '../../base/format-figure.ts';
 import { formatCount, formatDecimal } from '../../base/format-number.ts';
-import { levelWords, printable } from '../../base/words.ts';
+import { levelWords, listWords, printable } from '../../base/words.ts';
 import type { DotChart, DotMark } from '../../draw/dot-chart.ts';
 import { drawDots } from '../../draw/draw-dots.ts';
 import { renderPicture } from '../../draw/render-picture.ts';
@@ -20,7 +20,7 @@ const MOST_ROWS = 30;
 export async function loadAdjustedEntry(context: ReportContext): Promise<EntryWithFiles> {
   const { adjusted } = context.stock();
   const id = 'bait-adjusted';
-  const question = 'And with reach and month held equal?';
+  const question = 'Which baits catch more, with reach and month held equal?';
   const { caught } = adjusted;
   const rows = caught.rows.filter(({ level }) => level !== NOT_RECORDED);
   if (caught.refused !== null || rows.length < 2) {
@@ -46,21 +46,22 @@ export async function loadAdjustedEntry(context: ReportContext): Promise<EntryWi
 }
 
 function adjustedSentence(rows: readonly IndexRow[]): string {
-  const apart = (side: 'above' | 'below') =>
-    rows.flatMap(({ level, standardised }) => {
-      if (standardised.kind === 'not-estimable') return [];
-      const is = side === 'above' ? standardised.lower > 1 : standardised.upper < 1;
-      return is ? [`${levelWords(level)} ${figureText(standardised, PLAIN).short}`] : [];
-    });
-  const [above, below] = [apart('above'), apart('below')];
+  const names = (isApart: (limits: { lower: number; upper: number }) => boolean) =>
+    rows.flatMap(({ level, standardised }) =>
+      standardised.kind === 'estimated' && isApart(standardised) ? [levelWords(level)] : [],
+    );
+  const above = names(({ lower }) => lower > 1);
+  const below = names(({ upper }) => upper < 1);
+  const held = 'With reach and month held equal';
   if (above.length + below.length === 0) {
-    return 'With reach and month held equal no bait catches clearly more or less than the mean one.';
+    return `${held}, no bait catches clearly more or less than the mean one.`;
   }
-  const parts = [
-    ...(above.length === 0 ? [] : [`more than the mean bait: ${above.join(', ')}`]),
-    ...(below.length === 0 ? [] : [`less: ${below.join(', ')}`]),
-  ];
-  return `With reach and month held equal, fish caught per line-hour are ${parts.join('; ')} times.`;
+  const catches = (count: number) => (count === 1 ? 'catches' : 'catch');
+  const more = `${listWords(above)} ${catches(above.length)} more`;
+  const less = `${listWords(below)} ${catches(below.length)} less`;
+  if (below.length === 0) return `${held}, ${more} than the mean bait.`;
+  if (above.length === 0) return `${held}, ${less} than the mean bait.`;
+  return `${held}, ${more} than the mean bait and ${less}.`;
 }
 
 async function adjustedPicture(

@@ -11,7 +11,7 @@ import { type DataTable, tableCsv, tableView } from '../data-table.tsx';
 import type { CaptionedPicture } from '../entry.tsx';
 import type { EntryWithFiles } from './level-entry.ts';
 import { intervalWords, type ReportContext } from './report-context.ts';
-import { figureColumn, isThinWear, PER_100_FIGHTS, THIN_WEAR } from './wear-figures.ts';
+import { byFights, figureColumn, isThinWear, PER_100_FIGHTS, THIN_WEAR } from './wear-figures.ts';
 
 /** A chart shows at most three series; the table has every line type. */
 const MOST_LINES = 3;
@@ -34,12 +34,13 @@ export async function wearAgeEntry(context: ReportContext): Promise<EntryWithFil
     return { entry: { id, question, answer }, files: [] };
   }
   const table = bandTable(context, rows);
+  const [answer = '', ...others] = byFights(lines).map(ageSentence);
   return {
     entry: {
       id,
       question,
-      answer: lines.map(ageSentence).join(' '),
-      asides: [...wear.notes, NOT_A_NEW_LINE],
+      answer,
+      asides: [...others, ...wear.notes, NOT_A_NEW_LINE],
       pictures: [await bandPicture(context, lines)],
       table: { view: tableView(table), csv: CSV },
       how: {
@@ -62,15 +63,14 @@ function ageSentence({ line, advice }: LineAdvice): string {
   const figure = figureText(breaksPerFight, PER_100_FIGHTS);
   const name = levelWords(lineType);
   if (breaksPerFight.kind === 'not-estimable') return `No fight is logged on ${name}.`;
-  return `On ${name} ${figure.value} of 100 fights ended in a broken line (${figure.interval}), with no age at which it clearly grows.`;
+  return `On ${name} ${figure.value} of 100 fights ended in a broken line (${figure.interval}); it does not clearly grow with age.`;
 }
 
 async function bandPicture(
   context: ReportContext,
   lines: readonly LineAdvice[],
 ): Promise<CaptionedPicture> {
-  const shown = [...lines]
-    .sort((a, b) => b.line.fights - a.line.fights)
+  const shown = byFights(lines)
     .slice(0, MOST_LINES)
     .map(({ line }) => line);
   const described = shown.flatMap(({ lineType, bands }) =>

@@ -1,4 +1,4 @@
-import { formatCount, formatHours } from '../../base/format-number.ts';
+import { formatHours } from '../../base/format-number.ts';
 import { formatDate } from '../../base/format-time.ts';
 import { levelWords, listWords, plural, printable } from '../../base/words.ts';
 import type { RespoolAdvice } from '../../decide/respool-advice.ts';
@@ -38,17 +38,18 @@ export function wearDueEntry(context: ReportContext): EntryWithFiles {
   };
 }
 
-/** `Due: K2 and K6.`, or why none is named. */
+/** `Due: K2 and K6.`, and of which rods it cannot be said. */
 export function dueSentence({ wear, rods }: RespoolAdvice): string {
   if (rods.length === 0) return wear.refused ?? 'No rod has a logged filling that was fished.';
-  const due = rods.filter(({ isDue }) => isDue === true).map(({ rod }) => printable(rod));
-  const unknown = rods.filter(({ isDue }) => isDue === null);
-  const others =
-    unknown.length === 0
-      ? ''
-      : ` For ${plural(unknown.length, 'rod')} no respool age is named: there the table says how many breaks to expect.`;
-  if (due.length > 0) return `Due: ${listWords(due, MOST_NAMED)}.${others}`;
-  return unknown.length === rods.length ? others.trim() : `No reel is due.${others}`;
+  const names = (isDue: RodDue['isDue']) =>
+    listWords(
+      rods.filter((rod) => rod.isDue === isDue).map(({ rod }) => printable(rod)),
+      MOST_NAMED,
+    );
+  const [due, unknown] = [names(true), names(null)];
+  const others = unknown === '' ? '' : ` For ${unknown} no respool age is named.`;
+  if (due !== '') return `Due: ${due}.${others}`;
+  return rods.every(({ isDue }) => isDue === null) ? others.trim() : `No reel is due.${others}`;
 }
 
 function dueTable(context: ReportContext, rods: readonly RodDue[]): DataTable<RodDue> {
@@ -83,22 +84,14 @@ function dueTable(context: ReportContext, rods: readonly RodDue[]): DataTable<Ro
         csv: [{ head: 'filled', value: ({ spool }) => spool.date }],
       },
       {
-        head: 'trips',
-        kind: 'number',
-        cell: ({ age }) => formatCount(age.trips),
-        csv: [{ head: 'trips', value: ({ age }) => age.trips }],
-      },
-      {
-        head: 'fights',
-        kind: 'number',
-        cell: ({ age }) => formatCount(age.fights),
-        csv: [{ head: 'fights', value: ({ age }) => age.fights }],
-      },
-      {
-        head: 'line-hours',
-        kind: 'number',
-        cell: ({ age }) => (age.lineHours === null ? 'not recorded' : formatHours(age.lineHours)),
-        csv: [{ head: 'line_hours', value: ({ age }) => age.lineHours }],
+        head: 'age',
+        kind: 'text',
+        cell: ({ age }) => ageWords(age),
+        csv: [
+          { head: 'trips', value: ({ age }) => age.trips },
+          { head: 'fights', value: ({ age }) => age.fights },
+          { head: 'line_hours', value: ({ age }) => age.lineHours },
+        ],
       },
       figureColumn(`breaks in ${TRIPS_AHEAD} trips`, {
         of: ({ ahead }: RodDue) => ahead,
@@ -113,5 +106,11 @@ function dueTable(context: ReportContext, rods: readonly RodDue[]): DataTable<Ro
       },
     ],
     rows: rods,
+    wordy: true,
   };
+}
+
+function ageWords({ trips, fights, lineHours }: RodDue['age']): string {
+  const hours = lineHours === null ? [] : [`${formatHours(lineHours)} line-hours`];
+  return [plural(trips, 'trip'), plural(fights, 'fight'), ...hours].join(', ');
 }

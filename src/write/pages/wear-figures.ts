@@ -1,5 +1,6 @@
 import type { Estimate } from '../../base/estimate.ts';
 import { type FigureStyle, figureText } from '../../base/format-figure.ts';
+import type { LineAdvice } from '../../decide/respool-advice.ts';
 import type { WearFigures } from '../../estimate/wear-bands.ts';
 import type { Column } from '../data-table.tsx';
 import { ENOUGH } from './enough.ts';
@@ -38,4 +39,9 @@ export function figureColumn<Row>(
       { head: `${name}_upper`, value: limit('upper') },
     ],
   };
+}
+
+/** The line that was fished most first: the answer is about that one. */
+export function byFights(lines: readonly LineAdvice[]): LineAdvice[] {
+  return [...lines].sort((a, b) => b.line.fights - a.line.fights);
 }

@@ -19,16 +19,21 @@ export async function wearFirstBreakEntry(context: ReportContext): Promise<Entry
   const question = 'How long until the first break?';
   const byFights = wear.firstBreaks.find(({ unit }) => unit === 'fights');
   const curves = byFights?.curves.filter(({ curve }) => curve.lives > 0) ?? [];
+  curves.sort((a, b) => b.curve.lives - a.curve.lives);
   if (byFights === undefined || curves.length === 0) {
     const answer = wear.refused ?? 'No spool was seen from new.';
     return { entry: { id, question, answer }, files: [] };
   }
   const table = stepTable(context, wear.firstBreaks);
+  const [answer = '', ...others] = curves.map(curveSentence);
   return {
     entry: {
       id,
       question,
-      answer: `${curves.map(curveSentence).join(' ')} ${differenceSentence(byFights)}`.trim(),
+      answer,
+      asides: [[...others, differenceSentence(byFights)].join(' ').trim()].filter(
+        (one) => one !== '',
+      ),
       pictures: [await curvePicture(context, curves)],
       table: {
         view: tableView(table),
@@ -134,10 +139,10 @@ function stepTable(context: ReportContext, breaks: readonly FirstBreaks[]): Data
     ),
   );
   const percent = (share: number) => formatDecimal(100 * share, 0);
-  const number = (head: string, name: 'time' | 'atRisk' | 'events', decimals: number) => ({
+  const number = (head: string, name: 'time' | 'atRisk' | 'events') => ({
     head,
     kind: 'number' as const,
-    cell: (row: StepRow) => formatDecimal(row[name], decimals),
+    cell: (row: StepRow) => formatDecimal(row[name], Number.isInteger(row[name]) ? 0 : 1),
     csv: [{ head: head.replace(/ /g, '_'), value: (row: StepRow) => row[name] }],
   });
   return {
@@ -156,9 +161,9 @@ function stepTable(context: ReportContext, breaks: readonly FirstBreaks[]): Data
         cell: ({ unit }) => unit,
         csv: [{ head: 'unit', value: ({ unit }) => unit }],
       },
-      number('age', 'time', 1),
-      number('spools at risk', 'atRisk', 0),
-      number('first breaks', 'events', 0),
+      number('age', 'time'),
+      number('spools at risk', 'atRisk'),
+      number('first breaks', 'events'),
       {
         head: 'without a break, %',
         kind: 'number',

@@ -12,7 +12,7 @@ import { type DataTable, tableCsv, tableView } from '../data-table.tsx';
 import type { CaptionedPicture } from '../entry.tsx';
 import type { EntryWithFiles } from './level-entry.ts';
 import { intervalWords, type ReportContext } from './report-context.ts';
-import { figureColumn, PLAIN } from './wear-figures.ts';
+import { byFights, figureColumn, PLAIN } from './wear-figures.ts';
 
 const CSV = 'respool-at-prices.csv';
 const STEPS = 48;
@@ -29,6 +29,7 @@ export async function wearRespoolEntry(context: ReportContext): Promise<EntryWit
     atPrices.map((row): PriceRow => ({ ...row, lineType: line.lineType })),
   );
   const table = priceTable(context, rows);
+  const [first, ...others] = byFights(lines);
   const pictures = await Promise.all(
     lines.flatMap((line, at) => {
       if (line.advice.kind === 'advised') return [costPicture(context, line, line.advice, at)];
@@ -40,8 +41,12 @@ export async function wearRespoolEntry(context: ReportContext): Promise<EntryWit
     entry: {
       id,
       question,
-      answer: lines.map(({ sentence }) => sentenceCase(sentence)).join(' '),
-      asides: [RESPOOL_HABIT],
+      answer: first?.words.answer ?? '',
+      asides: [
+        ...(first?.words.more ?? []),
+        ...others.map(({ sentence }) => sentence),
+        RESPOOL_HABIT,
+      ],
       pictures,
       ...(rows.length === 0
         ? {}

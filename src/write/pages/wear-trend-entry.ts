@@ -6,7 +6,7 @@ import type { WearOutcome } from '../../estimate/wear-trend.ts';
 import { type DataTable, tableCsv, tableView } from '../data-table.tsx';
 import type { EntryWithFiles } from './level-entry.ts';
 import { intervalWords, type ReportContext } from './report-context.ts';
-import { figureColumn, PLAIN } from './wear-figures.ts';
+import { byFights, figureColumn, PLAIN } from './wear-figures.ts';
 
 const CSV = 'wear-trend.csv';
 
@@ -15,7 +15,8 @@ export function wearTrendEntry(context: ReportContext): EntryWithFiles {
   const { wear, lines } = context.respool();
   const id = 'wear-trend';
   const question = 'Does old line hook fewer fish, or pull more hooks?';
-  const rows = lines.map(({ line }) => line);
+  const rows = byFights(lines).map(({ line }) => line);
+  const [answer = '', ...others] = rows.map(trendSentence);
   if (rows.length === 0) {
     return { entry: { id, question, answer: wear.refused ?? 'Nothing to tell.' }, files: [] };
   }
@@ -24,7 +25,8 @@ export function wearTrendEntry(context: ReportContext): EntryWithFiles {
     entry: {
       id,
       question,
-      answer: rows.map(trendSentence).join(' '),
+      answer,
+      asides: others,
       table: { view: tableView(table), csv: CSV },
       how: {
         text: 'A logistic line of each on the fights a line has been through, errors by trip. 1 is no trend.',
