@@ -44,6 +44,8 @@ export interface ComparisonPlan {
   readonly rates: readonly [number, number];
   /** Trips that tell the difference; null: more than any boat makes. */
   readonly needed: number | null;
+  /** Trips that were asked for; null: none in particular. */
+  readonly asked: number | null;
   /** What the trips of the schedule do. */
   readonly planned: PowerPoint;
   /** The smallest difference that the trips of the schedule tell; null: none. */
@@ -83,6 +85,7 @@ export function planComparison(season: TidySeason, request: PlanRequest): Compar
     places,
     rates: plannedRates(basis, target),
     needed,
+    asked: request.trips,
     planned: pointAt(trips),
     detectable: detectableByPlan(basis, target, trips),
     curve: Array.from({ length: LONGEST_UNASKED / CURVE_STEP }, (_, at) =>

@@ -3,7 +3,7 @@ import { listWords, plural } from '../base/words.ts';
 import { isProportion } from '../estimate/proportion.ts';
 import { factorWords, levelPlace } from '../tally/factor-words.ts';
 import { MEASURE_WORDS } from './measure-words.ts';
-import { type ComparisonPlan, LONGEST_UNASKED } from './plan-answer.ts';
+import type { ComparisonPlan } from './plan-answer.ts';
 
 /** How many trips it takes, in a sentence a captain would say. */
 export function planSentence(plan: ComparisonPlan): string {
@@ -84,11 +84,11 @@ function baseNote({ basis, factor, levels }: ComparisonPlan): string {
   }
   if (baseFrom === 'log')
     return 'The rate is that of the whole log: what was fished so far of the two is all or none.';
-  const share =
-    pace.tripsWithBoth === 0
-      ? 'no trip so far fished both'
-      : `${formatCount(pace.tripsWithBoth)} of the ${plural(pace.tripsWithEither, 'trip')} with either fished both`;
-  return `The rate is that of ${listWords(levels)} so far; ${share}.`;
+  const rate = `The rate is that of ${listWords(levels)} so far`;
+  if (basis.design === 'days') return `${rate}.`;
+  if (pace.tripsWithBoth === 0) return `${rate}; no trip so far fished both.`;
+  const both = formatCount(pace.tripsWithBoth);
+  return `${rate}; ${both} of the ${plural(pace.tripsWithEither, 'trip')} with either fished both.`;
 }
 
 const SPREAD_WORDS = {
@@ -140,9 +140,18 @@ function paceNotes({ basis: { pace } }: ComparisonPlan): string[] {
   return notes;
 }
 
-function scheduleNotes({ needed, planned }: ComparisonPlan): string[] {
-  if (needed === null || needed <= planned.trips || planned.trips < LONGEST_UNASKED) return [];
-  return [
-    `The schedule stops at ${plural(planned.trips, 'trip')}, short of the ${formatCount(needed)} needed.`,
-  ];
+function scheduleNotes({ needed, planned, asked, basis }: ComparisonPlan): string[] {
+  const notes: string[] = [];
+  const { trips } = planned;
+  if (asked !== null && asked < trips) {
+    const what = basis.design === 'sides' ? 'the sides' : 'the days';
+    notes.push(
+      `${formatCount(asked)} trips were asked for; ${formatCount(trips)} balance ${what}.`,
+    );
+  }
+  if (asked === null && (needed === null || needed > trips)) {
+    const short = needed === null ? '' : `, short of the ${formatCount(needed)} needed`;
+    notes.push(`The schedule stops at ${plural(trips, 'trip')}${short}.`);
+  }
+  return notes;
 }

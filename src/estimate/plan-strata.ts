@@ -28,7 +28,10 @@ export interface PlanStrata {
   readonly from: 'sides' | 'neighbours' | 'even';
   /** First and second half of each stratum; empty for `even`, where halves are not known. */
   readonly pairs: readonly ClusterPair[];
-  /** How much each stratum tells, n₁n₂/(n₁ + n₂) in bites or line-hours; 0 where it tells nothing. */
+  /**
+   * How much each stratum tells, 0 where nothing: n₁n₂/(n₁ + n₂) bites; for a rate the events that
+   * fall on so many line-hours, as line-hours at the mean rate, for a wild day weighs more.
+   */
   readonly weights: readonly number[];
 }
 
@@ -63,11 +66,20 @@ export function strataOfSides(
       ofTrip.filter((row) => row.position !== undefined && side.has(row.position));
     return pairOf(on(port), on(starboard), question.measure);
   });
-  const whole = wholeTrips(season, question);
-  const { units: all } = totals(whole, question.measure);
-  const sided = pairs.reduce((sum, { n1, n2 }) => sum + n1 + n2, 0);
-  if (sided > 0 && 2 * sided >= all) return { from: 'sides', pairs, weights: pairs.map(weightOf) };
-  return { from: 'even', pairs: [], weights: evenWeights(trips, whole, question.measure) };
+  if (pairs.some(({ n1, n2 }) => n1 > 0 && n2 > 0) && knowsPlaces(season, question, rows))
+    return { from: 'sides', pairs, weights: weightsOf(pairs, question.measure) };
+  return { from: 'even', pairs: [], weights: evenWeights(season, question) };
+}
+
+/** Whether half or more of what counts has a position of the spread. */
+function knowsPlaces(
+  { log }: TidySeason,
+  { measure }: PlanQuestion,
+  rows: readonly TallyRow[],
+): boolean {
+  const names = new Set(log.settings.positions.map(({ name }) => name));
+  const known = rows.filter((row) => row.position !== undefined && names.has(row.position));
+  return 2 * totals(known, measure).units >= totals(rows, measure).units;
 }
 
 /** Trips paired with the next, as two trips of a plan would be; a last odd one is left out. */
@@ -78,7 +90,7 @@ export function strataOfNeighbours(season: TidySeason, question: PlanQuestion): 
   const pairs = Array.from({ length: Math.floor(trips.length / 2) }, (_, at) =>
     pairOf(rowsOf(trips[2 * at]), rowsOf(trips[2 * at + 1]), question.measure),
   );
-  return { from: 'neighbours', pairs, weights: pairs.map(weightOf) };
+  return { from: 'neighbours', pairs, weights: weightsOf(pairs, question.measure) };
 }
 
 /** Tallies of whole trips, one row a trip. */
@@ -90,14 +102,16 @@ export function wholeTrips(season: TidySeason, question: PlanQuestion): readonly
  * Half of n bites on each side by chance gives (n − 1)/4 on average, which is n₁n₂/(n₁ + n₂) of a
  * binomial split; line-hours are shared out evenly by whoever sets the lines.
  */
-function evenWeights(
-  trips: readonly TidyTrip[],
-  rows: readonly TallyRow[],
-  measure: Measure,
-): number[] {
-  const units = new Map(rows.map((row) => [row.trip_id, eventsAndUnits(row, measure).units]));
-  const apart = isProportion(measure) ? 1 : 0;
-  return trips.map(({ trip_id }) => Math.max(0, (units.get(trip_id) ?? 0) - apart) / 4);
+function evenWeights(season: TidySeason, question: PlanQuestion): number[] {
+  const { measure } = question;
+  const whole = wholeTrips(season, question);
+  const counts = new Map(whole.map((row) => [row.trip_id, eventsAndUnits(row, measure)]));
+  const rate = totals(whole, measure);
+  return planTrips(season, question).map(({ trip_id }) => {
+    const { events = 0, units = 0 } = counts.get(trip_id) ?? {};
+    if (isProportion(measure)) return Math.max(0, units - 1) / 4;
+    return rate.events === 0 ? 0 : (events * (rate.units / rate.events)) / 4;
+  });
 }
 
 function pairOf(
@@ -119,6 +133,15 @@ function totals(rows: readonly TallyRow[], measure: Measure) {
   return { events, units };
 }
 
-function weightOf({ n1, n2 }: ClusterPair): number {
-  return n1 > 0 && n2 > 0 ? n1 * (n2 / (n1 + n2)) : 0;
+function weightsOf(pairs: readonly ClusterPair[], measure: Measure): number[] {
+  if (isProportion(measure))
+    return pairs.map(({ n1, n2 }) => (n1 > 0 && n2 > 0 ? n1 * (n2 / (n1 + n2)) : 0));
+  const both = pairs.filter(({ n1, n2 }) => n1 > 0 && n2 > 0);
+  const sum = (of: (pair: ClusterPair) => number) => both.reduce((so, pair) => so + of(pair), 0);
+  const events = sum(({ x1, x2 }) => x1 + x2);
+  const hours = sum(({ n1, n2 }) => n1 + n2);
+  return pairs.map(({ x1, n1, x2, n2 }) => {
+    if (n1 === 0 || n2 === 0 || events === 0) return 0;
+    return ((x1 * n2 + x2 * n1) / (n1 + n2) / 2) * (hours / events);
+  });
 }

@@ -48,7 +48,10 @@ function Sheet({ plan, season }: SheetProps) {
           <p>{printable(planSentence(plan))}</p>
           {ofSchedule !== null && <p>{printable(ofSchedule)}</p>}
           <Rules plan={plan} />
-          <Schedule plan={plan} />
+          {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by key */}
+          <section class="scroll" aria-label="Schedule" tabIndex={0}>
+            <Schedule plan={plan} />
+          </section>
           <p class="seed">
             Drawn by lot with seed {plan.seed}; the same seed draws the same schedule.
           </p>
@@ -190,6 +193,7 @@ table{border-collapse:collapse;width:100%;margin-top:3mm}
 caption{text-align:left;padding-bottom:1.5mm;font-size:9.5pt}
 th,td{border:0.3mm solid #555;padding:0.8mm 1mm;height:7mm;text-align:center;font-size:10pt}
 thead th{font-size:8.5pt;font-weight:600;vertical-align:bottom}
+th{overflow-wrap:normal}
 thead{display:table-header-group}
 tr{break-inside:avoid}
 .end>*{border-bottom:0.9mm solid #000}
@@ -198,7 +202,7 @@ tr{break-inside:avoid}
 .box{white-space:nowrap}
 i{display:inline-block;width:3.6mm;height:3.6mm;border:0.35mm solid #000;vertical-align:-0.5mm;margin-left:1mm}
 @media print{body{padding:0;max-width:none}}
-@media screen and (max-width:46rem){table{display:block;overflow-x:auto}.date,.instead{min-width:22mm}}
+@media screen{.scroll{overflow-x:auto}.date,.instead{min-width:22mm}}
 `.trim();
 
 /** Its own style sheet by its hash, and nothing else from anywhere. */
