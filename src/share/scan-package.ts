@@ -28,8 +28,8 @@ export interface ScanResult {
 }
 
 export interface ScanOptions {
-  /** Files that hold nothing of any log. */
-  readonly template: readonly SharedFile[];
+  /** A text that holds nothing of any log: the words of every package. */
+  readonly template: SharedFile;
   /** Codes that rows may hold; as a word of a note they point to nobody. */
   readonly codes: readonly string[];
   /** Words the owner has cleared. */
@@ -47,7 +47,7 @@ export function scanPackage(
 ): ScanResult {
   const search = new TextSearch(values.texts);
   const own = new Set(
-    textsOf(template).flatMap(({ text }) => search.meet(text).map((m) => m.value)),
+    textsOf([template]).flatMap(({ text }) => search.meet(text).map((met) => met.value)),
   );
   const cleared = new Set(allowed.map(wordKey));
   const codeKeys = new Set(codes.map(wordKey));
@@ -55,7 +55,7 @@ export function scanPackage(
     own.has(value) ||
     cleared.has(wordKey(value.text)) ||
     (value.kind === 'word' && codeKeys.has(wordKey(value.text)));
-  const known = new Set(exactHits(template, values).map((hit) => hit.found));
+  const known = new Set(exactHits([template], values).map((hit) => hit.found));
   const words = textsOf(files).flatMap(({ file, text, isName }) =>
     search
       .meet(text)

@@ -15,7 +15,14 @@ import type { TripShareRow } from './trip-rows.ts';
  * one for each thing that can be said. A word that stands in them says nothing of the log, and cannot
  * be told from the same word of the log. Terms of the owner's own are no part of them.
  */
-export function templateFiles(choices: ShareChoices): SharedFile[] {
+export function templateText(choices: ShareChoices): SharedFile {
+  const files = templateFiles(choices);
+  // The packages have most of their text in common; each piece is looked at once.
+  const pieces = files.flatMap(({ name, text }) => [name, ...text.split(/(?<=>)|\n/)]);
+  return { name: 'template', text: [...new Set(pieces)].join('\n'), resource: null };
+}
+
+function templateFiles(choices: ShareChoices): SharedFile[] {
   const licence = choices.licence?.name === undefined ? null : choices.licence;
   const plain: ShareChoices = { ...choices, licence };
   const { thresholds } = choices;

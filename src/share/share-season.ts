@@ -12,7 +12,7 @@ import { pseudonym } from './pseudonym.ts';
 import { withRelease } from './release-ledger.ts';
 import { type ScanResult, scanPackage } from './scan-package.ts';
 import { rawCells } from './scan-raw-cells.ts';
-import { templateFiles } from './scan-template.ts';
+import { templateText } from './scan-template.ts';
 import { shareCells } from './share-cells.ts';
 import type { ShareChoices } from './share-options.ts';
 import { type ShareTrip, shareTrips } from './share-trip.ts';
@@ -82,7 +82,7 @@ export async function shareSeason(
   const shared = sharedPackage(tier, choices, { key: home.key, values });
   const files = packageFiles(shared, noted.number);
   const scan = scanPackage(files, values, {
-    template: templateFiles(choices),
+    template: templateText(choices),
     codes: [...tier.species, choices.gear],
     allowed: request.allowed,
   });

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { foldedWords, foldText } from '../../src/share/scan-fold.ts';
-import { templateFiles } from '../../src/share/scan-template.ts';
+import { templateText } from '../../src/share/scan-template.ts';
 import { runCommand } from '../helpers/run-command.ts';
 import { CANARIES, type FleetTrip, fleetFiles, fleetTrips, logFolder } from './fleet-log.ts';
 import { filesOf, rowsOf } from './package-reader.ts';
@@ -61,13 +61,13 @@ describe('what leaves', () => {
   test('every word of a package is one of its own words, a code or a pseudonym', () => {
     for (const { out } of [shared, alone, oneByOne]) {
       const choices = { gridDeg: 1, period: 'month', consent: false, gear: 'LHP' } as const;
-      const template = templateFiles({
+      const template = templateText({
         ...choices,
         thresholds: { minVessels: 3, minTrips: 3 },
         licence: null,
         noise: null,
       });
-      const own = new Set(template.flatMap(({ name, text }) => foldedWords(`${name} ${text}`)));
+      const own = new Set(foldedWords(template.text));
       const { '.linehours-wrote-this': _marker, ...files } = filesOf(out);
       const strange = Object.values(files)
         .flatMap(foldedWords)
