@@ -1,21 +1,24 @@
 import { UserError } from '../base/problem.ts';
-import { type AnsweredComparison, answerComparison } from '../decide/answer-comparison.ts';
+import { answerComparison } from '../decide/answer-comparison.ts';
 import { DEFAULT_COVARIATES } from '../estimate/comparison.ts';
-import type { Lens } from '../estimate/lens.ts';
 import type { FactorName } from '../tally/factors.ts';
 import { NOT_RECORDED } from '../tally/level-order.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
+import { compareRecord } from './compare-record.ts';
 import { comparisonText } from './compare-text.ts';
-import { documentHead, documentText, limitsRecord, notesOf } from './document.ts';
+import { documentHead, documentText } from './document.ts';
 import type { Effects, ExitCode } from './effects.ts';
 import { levelsMet, loadSeason } from './load-season.ts';
 import { commonOptions, factorList, type GivenOptions, measureList } from './options.ts';
+import { comparePlanned } from './plan-kept-command.ts';
 
 export interface CompareOptions extends GivenOptions {
   readonly factor?: string;
   readonly between?: string;
   readonly measure?: string;
   readonly adjust?: string;
+  /** A schedule that `plan` wrote and the crew filled in. */
+  readonly planned?: string;
 }
 
 /** `compare`: two or more levels of one factor, seen three ways, with a verdict. */
@@ -36,6 +39,10 @@ export async function compareCommand(
     throw new UserError('--factor species: a missed bite has no sure species to compare.', 2);
   }
   const season = await loadSeason(folder, options, effects);
+  if (given.planned !== undefined) {
+    const asked = { ...options, factor, measure, adjust, between: given.between ?? null };
+    return comparePlanned(season, asked, { schedule: given.planned, effects });
+  }
   const levels = levelsBetween(season, factor, given.between);
   const question = { ...options, factor, levels, measure, adjust };
   const [first, ...others] = levels;
@@ -80,61 +87,4 @@ function levelsBetween(
     throw new UserError(`Two levels of ${factor} are needed to compare. The log has: ${has}.`, 2);
   }
   return [first, ...levels.slice(1)];
-}
-
-/** One pair stands at the top level of the document; of more, each stands in `pairs`. */
-function compareRecord(answers: readonly AnsweredComparison[]) {
-  const [only] = answers;
-  if (only !== undefined && answers.length === 1) return pairRecord(only);
-  const { factor, measure } = only?.comparison ?? {};
-  const levels = [
-    only?.comparison.levels[1],
-    ...answers.map((answer) => answer.comparison.levels[0]),
-  ];
-  return { factor, levels, measure, pairs: answers.map(pairRecord) };
-}
-
-function pairRecord({ comparison, verdict, settle, sentence }: AnsweredComparison) {
-  const { as_logged, same_day, adjusted } = comparison.lenses;
-  const last = comparison.season.steps.at(-1);
-  const course = last === undefined ? { lower: null, upper: null } : limitsRecord(last.difference);
-  return {
-    factor: comparison.factor,
-    levels: comparison.levels,
-    measure: comparison.measure,
-    lenses: {
-      as_logged: lensRecord(as_logged),
-      same_day: lensRecord(same_day),
-      adjusted: lensRecord(adjusted),
-    },
-    primary: verdict.primary,
-    verdict: verdict.word,
-    margin: verdict.margin,
-    to_settle: settle === null ? null : { bites: settle.bites, trips: settle.trips },
-    always_valid: {
-      lower: course.lower,
-      upper: course.upper,
-      clear_since: comparison.season.clearSince,
-      refused: comparison.season.refused,
-    },
-    cross_tables: comparison.crossTables,
-    sentence,
-  };
-}
-
-function lensRecord(lens: Lens) {
-  return {
-    difference: limitsRecord(lens.difference),
-    ratio: limitsRecord(lens.ratio),
-    odds_ratio: lens.oddsRatio === null ? null : limitsRecord(lens.oddsRatio),
-    a: limitsRecord(lens.a),
-    b: limitsRecord(lens.b),
-    trips: lens.trips,
-    bites: lens.bites,
-    method: lens.method,
-    covariates: lens.covariates,
-    dropped: lens.dropped,
-    refused: lens.refused,
-    notes: [...new Set([lens.difference, lens.ratio].flatMap(notesOf))],
-  };
 }

@@ -7,7 +7,7 @@ import type { TripPair } from '../estimate/level-pairs.ts';
 import type { PlanDesign } from '../estimate/plan-design.ts';
 import { type Departure, type FollowedPlan, followedPlan } from '../estimate/plan-followed.ts';
 import { wholeTrips } from '../estimate/plan-strata.ts';
-import { type TripMissing, tripsMade } from '../estimate/plan-trips-made.ts';
+import { type TripMade, type TripMissing, tripsMade } from '../estimate/plan-trips-made.ts';
 import { borrowedCorrelation, isProportion } from '../estimate/proportion.ts';
 import { seasonCourse } from '../estimate/season-course.ts';
 import type { ReadSchedule } from '../read/read-schedule.ts';
@@ -31,7 +31,11 @@ export interface PlanKept {
   /** Trips of the schedule that say nothing of a date yet. */
   readonly tripsOpen: number;
   readonly missing: readonly TripMissing[];
+  /** Trips of the log between the first and the last of these that are not in the schedule. */
+  readonly tripsBeside: number;
   readonly departures: readonly Departure[];
+  /** Bites on the lines of the schedule. */
+  readonly bites: number;
   readonly bitesWithoutPlace: number;
   readonly bitesWithoutLevel: number;
   /** The same lines and trips by what was fished. */
@@ -94,12 +98,20 @@ export function plannedComparison(
       tripsMade: made.length,
       tripsOpen: open,
       missing,
+      tripsBeside: besides(season, made),
       departures: followed.departures,
+      bites: followed.bites,
       bitesWithoutPlace: followed.bitesWithoutPlace,
       bitesWithoutLevel: followed.bitesWithoutLevel,
       asFished: sameDay(asFished),
     },
   };
+}
+
+function besides({ trips }: TidySeason, made: readonly TripMade[]): number {
+  const orders = new Set(made.map(({ trip }) => trip.order));
+  const [first, last] = [made[0]?.trip.order ?? 0, made.at(-1)?.trip.order ?? -1];
+  return trips.filter(({ order }) => order >= first && order <= last && !orders.has(order)).length;
 }
 
 /** No other lens takes the place of the one that was planned: until it stands, all is open. */
