@@ -12,6 +12,8 @@ export interface WearLaw extends PowerLaw {
   readonly beta: Estimate;
   /** Laws of resampled seasons: trips drawn with replacement. For intervals of what follows. */
   readonly drawn: readonly PowerLaw[];
+  /** How many seasons were drawn; those without a fit are not among `drawn`. */
+  readonly draws: number;
   readonly stretches: readonly ClusteredStretch[];
   readonly oldestFights: number;
 }
@@ -37,8 +39,9 @@ const DRAWS = 1000;
  */
 export function wearLaw(
   bites: readonly WearBite[],
-  { level, seed }: { readonly level: number; readonly seed: number },
+  options: { readonly level: number; readonly seed: number; readonly draws?: number },
 ): WearLaw | NoWearLaw {
+  const { level, seed, draws = DRAWS } = options;
   const stretches = wearStretches(bites);
   const fit = fitPowerLaw(stretches, { scale: FIGHTS, level });
   const n = stretches.reduce((sum, stretch) => sum + stretch.breaks.length, 0);
@@ -53,7 +56,8 @@ export function wearLaw(
     theta,
     lambda,
     beta: estimated({ ...basis, estimate: shape, ...shapeLimits }),
-    drawn: drawnPowerLaws(stretches, { scale: FIGHTS, seed, draws: DRAWS }),
+    drawn: drawnPowerLaws(stretches, { scale: FIGHTS, seed, draws }),
+    draws,
     stretches,
     oldestFights: stretches.reduce((oldest, { to }) => Math.max(oldest, to), 0),
   };
@@ -92,7 +96,7 @@ export function fromWearLaw(law: WearLaw, of: (law: PowerLaw) => number): Estima
   const { level, n } = law.beta;
   const basis = { level, method: 'power-law-trip-bootstrap', n, exposure: null, notes: [] };
   const values = law.drawn.map(of).sort((a, b) => a - b);
-  if (values.length < DRAWS / 2) {
+  if (values.length < law.draws / 2) {
     return notEstimable('Too few breaks: most drawn seasons give no fit.', basis);
   }
   const estimate = of(law);

@@ -22,7 +22,9 @@ const COSTS: readonly StudyCosts[] = [
 function row(world: BaitWorld, costs: StudyCosts, { cost, dearer }: LoadStudy): string {
   const cells = WAYS.map((way) => {
     const { mean, error } = dearer[way];
-    const gap = way === 'list' ? '' : ` (+${mean.toFixed(1)} ± ${(1.96 * error).toFixed(1)})`;
+    const sign = mean < 0 ? '−' : '+';
+    const size = `${sign}${Math.abs(mean).toFixed(1)} ± ${(1.96 * error).toFixed(1)}`;
+    const gap = way === 'list' ? '' : ` (${size})`;
     return `${cost[way].toFixed(1)}${gap}`;
   });
   const about = [`${world.logged}`, `${world.habit}`, `${costs.short} and ${costs.left}`];
@@ -53,5 +55,11 @@ standard error between seasons.
 | trips logged | habit | too few, left over cost | list | mean use | largest use | last use |
 | --- | --- | --- | --- | --- | --- | --- |
 ${rows.join('\n')}
+
+From 40 logged trips on the list is the cheapest, or within 1 % of the cheapest, in every row, and no habit is near it at
+all three prices: the mean comes even only where both costs are alike (it is then nearly the best load itself), the largest
+use only where a bait too few costs much. On ten trips the list is up to 9 % dearer than the luckiest habit: so few trips
+leave the law of use wide open, and the list then loads for needs that are possible and not likely. By the last trip it is
+dearer everywhere.
 `;
 writeFileSync(join(import.meta.dirname, 'load-study.md'), text);

@@ -39,7 +39,7 @@ function row(name: string, { world, ...study }: WearStudy): string {
 }
 
 const rows = WORLDS.map(({ name, world }, at) => {
-  const study = row(name, wearStudy(world, RUNS, FIRST_SEED + 1000 * at));
+  const study = row(name, wearStudy(world, { runs: RUNS, firstSeed: FIRST_SEED + 1000 * at }));
   console.log(study);
   return study;
 });

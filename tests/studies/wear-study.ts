@@ -26,7 +26,14 @@ const SPOOL_COST = 38;
 const BREAK_COST = 90;
 
 /** Reads `runs` seasons of one world, each drawn from its own seed. */
-export function wearStudy(world: WearWorld, runs: number, firstSeed: number): WearStudy {
+export function wearStudy(
+  world: WearWorld,
+  {
+    runs,
+    firstSeed,
+    draws = 1000,
+  }: { readonly runs: number; readonly firstSeed: number; readonly draws?: number },
+): WearStudy {
   const truth = bestAge(world.beta, world.theta) ?? Number.NaN;
   let [breaks, fitted, betaHeld, ageHeld] = [0, 0, 0, 0];
   const errors: number[] = [];
@@ -34,7 +41,7 @@ export function wearStudy(world: WearWorld, runs: number, firstSeed: number): We
   for (let run = 0; run < runs; run++) {
     const season = wearSeason(world, firstSeed + run);
     const { bites } = wearRecords(season, { only: {}, from: null, to: null });
-    const law = wearLaw(bites, { level: 0.95, seed: 1 });
+    const law = wearLaw(bites, { level: 0.95, seed: 1, draws });
     if (law.kind === 'not-estimable' || law.beta.kind === 'not-estimable') continue;
     fitted++;
     breaks += law.beta.n;
