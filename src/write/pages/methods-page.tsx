@@ -1,6 +1,7 @@
 import { MethodsComparisons } from './methods-comparisons.tsx';
 import { MethodsIntervals } from './methods-intervals.tsx';
 import { MethodsSources } from './methods-sources.tsx';
+import { MethodsTime } from './methods-time.tsx';
 import { MethodsWords } from './methods-words.tsx';
 import type { PageContent } from './page-content.ts';
 import type { ReportContext } from './report-context.ts';
@@ -17,6 +18,7 @@ export function methodsPage(context: ReportContext): PageContent {
         <MethodsIntervals context={context} />
         <MethodsComparisons />
         <MethodsMoney />
+        <MethodsTime />
         <MethodsSources />
       </>
     ),

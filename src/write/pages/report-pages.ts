@@ -6,14 +6,17 @@ import type { TidySeason } from '../../tidy/tidy-season.ts';
 import type { TextFile } from '../new-files.ts';
 import { pageHtml } from '../page-shell.tsx';
 import { baitPage } from './bait-page.tsx';
+import { conditionsPage } from './conditions-page.tsx';
 import { dockPage } from './dock-page.tsx';
 import { gearPage } from './gear-page.tsx';
 import { logPage } from './log-page.tsx';
 import { methodsPage } from './methods-page.tsx';
 import type { PageContent } from './page-content.ts';
+import { releasePage } from './release-page.tsx';
 import { type ReportContext, type ReportOptions, reportContext } from './report-context.ts';
 import { seasonPage } from './season-page.tsx';
 import { spreadPage } from './spread-page.tsx';
+import { timePage } from './time-page.tsx';
 import { wearPage } from './wear-page.tsx';
 
 /** The pages of a report, in the order of its navigation. */
@@ -23,6 +26,9 @@ const PAGES: readonly ((context: ReportContext) => Promise<PageContent> | PageCo
   baitPage,
   spreadPage,
   wearPage,
+  timePage,
+  releasePage,
+  conditionsPage,
   logPage,
   methodsPage,
   dockPage,

@@ -1,0 +1,31 @@
+import { type ConditionRates, conditionRates } from '../../estimate/condition-rates.ts';
+import { remembered } from '../../tidy/remember.ts';
+import { conditionEntry, isThinLevel } from './conditions-entry.ts';
+import { conditionsOverview } from './conditions-overview.ts';
+import { entriesPage } from './entries-page.tsx';
+import type { PageContent } from './page-content.ts';
+import type { ReportContext } from './report-context.ts';
+
+/** Conditions: wind, current, sea, temperature, moon and ground beside bites per line-hour. */
+export async function conditionsPage(context: ReportContext): Promise<PageContent> {
+  const { season, filter, level, seed } = context;
+  const asked = { ...filter, level, seed };
+  const found = remembered(season, { conditions: asked }, () => conditionRates(season, asked));
+  const most = highest(found);
+  const entries = await Promise.all(found.map((one) => conditionEntry(context, one, most)));
+  return entriesPage({ file: 'conditions.html', title: 'Conditions' }, [
+    conditionsOverview(found),
+    ...entries,
+  ]);
+}
+
+/** The end of the axis that all conditions share: every dot, and each interval with enough behind. */
+function highest(found: readonly ConditionRates[]): number {
+  const ends = found.flatMap(({ levels }) =>
+    levels.flatMap((level) => {
+      if (level.rate.kind === 'not-estimable') return [];
+      return [isThinLevel(level) ? level.rate.estimate : level.rate.upper];
+    }),
+  );
+  return Math.max(0, ...ends.filter(Number.isFinite));
+}
