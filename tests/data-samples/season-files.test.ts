@@ -10,7 +10,9 @@ import { SAMPLES } from './read-season.ts';
 describe.each(Object.entries(SEASONS))('the files of %s', (folder, world) => {
   test('are what the generator draws, byte for byte', () => {
     const drawn = drawSeason(world);
-    expect(readdirSync(join(SAMPLES, folder)).sort()).toEqual(Object.keys(drawn).sort());
+    // Whoever tries `share` on a sample gets a private folder in it.
+    const files = readdirSync(join(SAMPLES, folder)).filter((name) => !name.startsWith('.'));
+    expect(files.sort()).toEqual(Object.keys(drawn).sort());
     for (const [file, text] of Object.entries(drawn))
       expect(readFileSync(join(SAMPLES, folder, file), 'utf8') === text, file).toBe(true);
   });
