@@ -1,5 +1,5 @@
-import { figureText } from '../base/format-figure.ts';
-import { formatDecimal, THIN_SPACE } from '../base/format-number.ts';
+import type { Estimate } from '../base/estimate.ts';
+import { formatDecimal, RANGE_DASH, THIN_SPACE } from '../base/format-number.ts';
 import { levelWords, plural, sentenceCase } from '../base/words.ts';
 import type { LineWear } from '../estimate/wear-by-line-type.ts';
 import type { WearLaw } from '../estimate/wear-power-law.ts';
@@ -26,7 +26,6 @@ export function respoolWords(line: LineWear, advice: RespoolAge): RespoolWords {
 
 function advisedWords(line: LineWear, { age, ageFights, nearBest, law }: AdvisedAge): RespoolWords {
   const name = levelWords(line.lineType);
-  const fights = figureText(age, { kind: 'number', unit: 'fights' });
   const pace = line.fightsPerTrip;
   const trips =
     pace === null
@@ -43,9 +42,20 @@ function advisedWords(line: LineWear, { age, ageFights, nearBest, law }: Advised
         ]
       : [];
   return {
-    answer: `Respool ${name} after about ${fights.short}${trips}.`,
+    answer: `Respool ${name} after about ${wholeFights(age, ageFights)}${trips}.`,
     more: [`${range} the cost is within 5${THIN_SPACE}% of the least.`, ...beyond],
   };
+}
+
+/** `19 fights (17–25)`: an age is told in whole fights. */
+function wholeFights(age: Estimate, fights: number): string {
+  const about = plural(Math.max(1, Math.round(fights)), 'fight');
+  if (age.kind === 'not-estimable') return about;
+  const from = formatDecimal(age.lower, 0);
+  const range = Number.isFinite(age.upper)
+    ? `${from}${RANGE_DASH}${formatDecimal(age.upper, 0)}`
+    : `${from} or more`;
+  return `${about} (${range})`;
 }
 
 /** How breaks grow with age, in fish and not in money. */

@@ -74,9 +74,9 @@ describe('the respool age', () => {
   });
 
   test('says the age in fights and trips, and the range that costs hardly more', () => {
-    expect(line.sentence).toMatch(/^Respool mono after about \d+\sfights \(\d+–\d+\)/);
+    expect(line.sentence).toMatch(/^Respool mono after about \d+ fights \(\d+–\d+\)/);
     expect(line.sentence).toContain('trips at this log’s pace');
-    expect(line.sentence).toContain('within 5 % of the least');
+    expect(line.sentence).toMatch(/within 5\s% of the least/);
   });
 });
 

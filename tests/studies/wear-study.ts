@@ -66,7 +66,7 @@ export function wearStudy(
     ageError: median(errors),
     advised: advisedErrors.length / runs,
     advisedError: median(advisedErrors),
-    ageHeld: ageHeld / advisedErrors.length,
+    ageHeld: Number.isNaN(truth) ? Number.NaN : ageHeld / advisedErrors.length,
   };
 }
 

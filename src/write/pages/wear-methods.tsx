@@ -33,8 +33,9 @@ function Wear() {
         logistic line on the age in fights, errors by trip (CR2).
       </p>
       <p>
-        Tried on simulated seasons whose wear was known: see the table of the study that comes with
-        the program (tests/studies/wear-study.md).
+        Tried on simulated seasons of 60 and 120 trips whose wear was known, 500 of each kind: the
+        95 % interval of β held the truth in 93 to 96 %, the respool age missed it by 7 to 16 %
+        (median), and where line did not wear at all an age was named in 3 %.
       </p>
     </ProseSection>
   );
