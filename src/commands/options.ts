@@ -113,8 +113,15 @@ function levelOf(text: string): number {
   );
 }
 
+/** The generator of random numbers takes seeds of 32 bits. */
+const LARGEST_SEED = 0xffffffff;
+
 function seedOf(text: string): number {
   const seed = Number(text);
-  if (text.trim() !== '' && Number.isSafeInteger(seed) && seed >= 0) return seed;
-  throw new UserError(`--seed "${text}" must be a whole number, zero or more.`, 2);
+  const isWhole = text.trim() !== '' && Number.isSafeInteger(seed);
+  if (isWhole && seed >= 0 && seed <= LARGEST_SEED) return seed;
+  throw new UserError(
+    `--seed "${text}" must be a whole number from 0 to ${LARGEST_SEED}, such as 1.`,
+    2,
+  );
 }
