@@ -48,7 +48,7 @@ function filesText(files: readonly FileAccount[]): string {
     formatCount(file.rowsRepaired),
     formatCount(file.rowsWarned),
     formatCount(file.rowsSetAside),
-    `${file.encoding}, ${printable(file.delimiter)}, decimal ${file.decimalMark}`,
+    foundToBe(file),
   ]);
   const unread = files.flatMap((file) =>
     file.columns
@@ -60,7 +60,15 @@ function filesText(files: readonly FileAccount[]): string {
   return [textTable(columns, rows), ...strange].join('\n');
 }
 
-/** One line for each kind of repair or warning: how often, and the first of them. */
+function foundToBe({ encoding, delimiter, decimalMark }: FileAccount): string {
+  const between = delimiter === '' ? '' : `, ${printable(delimiter)}`;
+  return `${encoding}${between}, decimal ${decimalMark}`;
+}
+
+/** How many different readings of one kind are told; log.html and --json have all. */
+const MOST_READINGS = 12;
+
+/** Each kind of repair or warning: how often, and every different reading once with its place. */
 function kindsText(
   title: string,
   problems: readonly Problem[],
@@ -71,12 +79,20 @@ function kindsText(
     (problem) => problem.code,
   );
   if (kinds.size === 0) return '';
-  const lines = [...kinds].map(([code, found]) => {
+  const lines = [...kinds].flatMap(([code, found]) => {
     const count = account.problemCounts
       .filter((counted) => counted.code === code && counted.effect === effect)
       .reduce((sum, counted) => sum + counted.count, 0);
-    const [first] = found;
-    return first === undefined ? '' : `  ${formatCount(count)} × ${placeOf(first)}: ${first.text}`;
+    const readings = [...groupBy(found, ({ file, column, text }) => `${file} ${column} ${text}`)];
+    const told = readings.slice(0, MOST_READINGS).flatMap(([, [first]]) => {
+      return first === undefined ? [] : [`${placeOf(first)}: ${first.text}`];
+    });
+    const [only] = told;
+    if (only !== undefined && readings.length === 1) return [`  ${formatCount(count)} × ${only}`];
+    const more = readings.length - told.length;
+    const rest = more > 0 ? [`      … and ${plural(more, 'other')}`] : [];
+    const kind = code.replaceAll('-', ' ');
+    return [`  ${formatCount(count)} × ${kind}:`, ...told.map((one) => `      ${one}`), ...rest];
   });
   return [`${title}:`, ...lines].join('\n');
 }

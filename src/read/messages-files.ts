@@ -47,9 +47,9 @@ export function missingFile(found: {
   return `The log folder ${folder} has no ${missing}. ${there} A log needs trips.csv and bites.csv.`;
 }
 
-/** Only a workbook is there. */
+/** Only a workbook of a kind that is not read is there. */
 export function workbookOnly(workbook: string, missing: string): string {
-  return `The log folder has no ${missing}, but a workbook ${workbook}. Save each of its sheets with "Save as", file type "CSV UTF-8", under the names trips.csv, bites.csv, soaks.csv, spools.csv and bait-buys.csv.`;
+  return `The log folder has no ${missing}, but a workbook ${workbook}. Save it as .xlsx with sheets named trips, bites, soaks, spools and bait-buys; or save each of its sheets with "Save as", file type "CSV UTF-8", under the names trips.csv, bites.csv, soaks.csv, spools.csv and bait-buys.csv.`;
 }
 
 /** A required table without a single line of text. */

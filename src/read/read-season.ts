@@ -34,7 +34,7 @@ export async function readSeason(
   folder: string,
   options: { readonly settingsFile?: string } = {},
 ): Promise<SeasonLog> {
-  const found = await findFiles(folder);
+  const { files: found, unread } = await findFiles(folder);
   const settings = await readSettings(folder, options.settingsFile);
   const returned = await ReturnedRows.read(found.get('set-aside.csv'));
   const ledger = new Ledger();
@@ -67,6 +67,9 @@ export async function readSeason(
     judge: (cells) => purchaseJudge<BaitBuyRow>(cells),
   });
 
+  for (const { name, sheet, message } of unread) {
+    ledger.note(name, 'warned', { line: null, column: null, received: sheet }, message);
+  }
   for (const line of returned.linesAstray(found)) {
     const place = { line, column: 'file', received: '' };
     ledger.note('set-aside.csv', 'warned', place, returnedAstray());

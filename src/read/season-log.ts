@@ -38,8 +38,12 @@ export interface ProblemCount {
 /** What one file was found to be, and what became of its rows. */
 export interface FileAccount {
   readonly file: LogFile;
-  /** The name on disk, relative to the log folder; it differs from `file` in case or extension only. */
+  /**
+   * The name on disk, relative to the log folder; it differs from `file` in case or extension only,
+   * or names a workbook and its sheet.
+   */
   readonly path: string;
+  /** `workbook` for a sheet, whose delimiter is empty. */
   readonly encoding: string;
   readonly delimiter: string;
   readonly lineEnd: string;

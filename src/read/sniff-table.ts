@@ -38,9 +38,30 @@ export function sniffTable(
 ): SniffedTable {
   const told = /^"?sep=(.)"?\s*$/i.exec(lines[0] ?? '')?.[1];
   const skipped = told === undefined ? 0 : 1;
-  let best: { delimiter: string; row: number; score: number; records: TextRecord[] } | null = null;
-  for (const delimiter of told === undefined ? DELIMITERS : [told]) {
-    const records = firstRecords(lines.slice(skipped), delimiter, skipped + 1);
+  const readings = (told === undefined ? DELIMITERS : [told]).map((delimiter) => ({
+    delimiter,
+    records: firstRecords(lines.slice(skipped), delimiter, skipped + 1),
+  }));
+  return bestTable(readings, name, reader);
+}
+
+/** Finds the header row in the first rows of a sheet, whose cells are already apart. */
+export function sniffSheet(
+  records: readonly TextRecord[],
+  name: string,
+  reader: HeaderReader,
+): SniffedTable {
+  return bestTable([{ delimiter: '', records }], name, reader);
+}
+
+function bestTable(
+  readings: readonly { delimiter: string; records: readonly TextRecord[] }[],
+  name: string,
+  reader: HeaderReader,
+): SniffedTable {
+  type Best = (typeof readings)[number] & { row: number; score: number };
+  let best: Best | null = null;
+  for (const { delimiter, records } of readings) {
     records.forEach((record, row) => {
       if (row > MOST_ROWS_ABOVE_HEADER || record.quotes === 'broken') return;
       const score = reader.score(record.cells);
@@ -48,7 +69,7 @@ export function sniffTable(
     });
   }
   // The compiler does not see the assignment inside the callback.
-  const found = best as { delimiter: string; row: number; records: TextRecord[] } | null;
+  const found = best as Best | null;
   const header = found?.records[found.row];
   if (found === null || header === undefined) {
     const required = reader.specs.filter((spec) => spec.required).map((spec) => spec.name);

@@ -19,7 +19,8 @@ export interface RawCell {
  * strange headers too: what nobody counts may still name somebody.
  */
 export async function* rawCells(folder: string, settings: Settings): AsyncGenerator<RawCell> {
-  for (const [file, found] of await findFiles(folder)) {
+  const { files } = await findFiles(folder);
+  for (const [file, found] of files) {
     const own = file === 'set-aside.csv' ? {} : (settings.headers[file] ?? {});
     const table = await openTable(found, new HeaderReader(file, { own, units: settings.units }));
     if (table === null) continue;

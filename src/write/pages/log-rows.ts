@@ -63,9 +63,9 @@ export function filesEntry({ season }: ReportContext): EntryWithFiles {
 
 function readAs({ encoding, delimiter, decimalMark }: FileAccount): string {
   const signs: Readonly<Record<string, string>> = { '\t': 'tab', ',': 'comma', ';': 'semicolon' };
-  const between = signs[delimiter] ?? delimiter;
+  const between = delimiter === '' ? '' : `, ${signs[delimiter] ?? delimiter} between cells`;
   const mark = decimalMark === ',' ? ', decimal comma' : '';
-  return `${encoding}, ${between} between cells${mark}`;
+  return `${encoding}${between}${mark}`;
 }
 
 function unknownColumns({ columns }: FileAccount): string {
