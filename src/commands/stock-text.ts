@@ -33,7 +33,7 @@ export function stockText(
     [
       ...list.notes,
       ...remarks(list.lines),
-      `Intervals: ${Math.round(level * 1000) / 10} %, trips as clusters; the ranking has 90 %. Used: put out, or died before.`,
+      `Intervals: ${Math.floor(level * 10_000) / 100} %, trips as clusters; the ranking has 90 %. Used: put out, or died before.`,
       LIVE_BAIT_CAUTION,
     ].join('\n'),
   ];
@@ -64,12 +64,12 @@ function listTable({ lines, total, costs, request }: LoadList, money: string): s
   ]);
   const sum = total?.money ?? null;
   const price = sum === null ? '' : `, about ${formatDecimal(sum, 0)} ${money}`.trimEnd();
-  const per = request.nextTrips === 1 ? 'trip' : `${request.nextTrips} trips`;
+  const per = request.nextTrips === 1 ? 'a trip' : `on those ${request.nextTrips} trips`;
   return [
     textTable(columns, rows),
     `${formatCount(total?.buy ?? 0)} to buy${price}. What is short and left over costs ` +
       `about ${formatDecimal(total?.expectedCost ?? 0, 0)} ${money}`.trimEnd() +
-      ` a ${per}: ${formatDecimal(costs.shortCost, 2)} for a bait too few, ` +
+      ` ${per}: ${formatDecimal(costs.shortCost, 2)} for a bait too few, ` +
       `${formatDecimal(costs.leftCost, 2)} for one left over.`,
   ].join('\n');
 }
@@ -96,7 +96,9 @@ function enoughTable(lines: readonly LoadLine[]): string {
 }
 
 function monthTable({ byMonth, list }: Stock): string {
-  const baits = list.lines.map(({ bait }) => bait);
+  const baits = list.lines
+    .map(({ bait }) => bait)
+    .filter((bait) => byMonth.some((one) => one.list.lines.some((line) => line.bait === bait)));
   const columns = [left('month'), right('trips'), ...baits.map((bait) => right(name(bait)))];
   const rows = byMonth.map(({ month, trips, list: ofMonth }) => [
     monthName(month),

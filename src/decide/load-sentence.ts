@@ -32,8 +32,9 @@ function enoughFor({ bait, enough, most }: LoadLine, chance: number): string[] {
   return [`${baits} ${levelWords(bait)}`];
 }
 
-/** `1 trip in 7`: how often a load falls short; `hardly ever` below 1 in 200. */
+/** `1 in 7`, `6 in 10`: how often a load falls short; `hardly ever` below 1 in 200. */
 export function shortWords(probability: number): string {
   if (probability < 0.005) return 'hardly ever';
-  return `1 in ${formatDecimal(1 / probability, probability > 0.3 ? 1 : 0)}`;
+  if (probability > 0.3) return `${formatDecimal(10 * probability, 0)} in 10`;
+  return `1 in ${formatDecimal(1 / probability, 0)}`;
 }

@@ -53,7 +53,7 @@ export function stockOf(season: TidySeason, request: StockRequest): Stock {
   );
   return {
     list,
-    byMonth: loadByMonth(season, left),
+    byMonth: loadByMonth(season, list),
     baits,
     ranking,
     adjusted: adjustedBaits(season, request),

@@ -187,7 +187,7 @@ describe('the list', () => {
   });
 
   test('by month it looks at the trips of that month only', () => {
-    const months = loadByMonth(season, REQUEST);
+    const months = loadByMonth(season, loadList(season, REQUEST));
     expect(months.map(({ month }) => month)).toEqual([1, 2, 3]);
     expect(months.map(({ trips }) => trips)).toEqual([31, 28, 1]);
     expect(months[2]?.list.lines[0]?.notes[0]).toContain('Only 1 trip');
@@ -220,5 +220,6 @@ describe('the list', () => {
 });
 
 test('says how often a load falls short', () => {
-  expect([0.001, 0.142, 0.4].map(shortWords)).toEqual(['hardly ever', '1 in 7', '1 in 2.5']);
+  const words = ['hardly ever', '1 in 7', '4 in 10', '10 in 10'];
+  expect([0.001, 0.142, 0.4, 1].map(shortWords)).toEqual(words);
 });

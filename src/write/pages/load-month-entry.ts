@@ -13,7 +13,9 @@ const CSV = 'load-by-month.csv';
 export function loadMonthEntry(context: ReportContext): EntryWithFiles | null {
   const { byMonth, list } = context.stock();
   if (byMonth.length < 2 || list.refused !== null) return null;
-  const table = monthTable(byMonth, list.lines);
+  const met = new Set(byMonth.flatMap((one) => one.list.lines.map(({ bait }) => bait)));
+  const shown = list.lines.filter(({ bait }) => met.has(bait));
+  const table = monthTable(byMonth, shown);
   return {
     entry: {
       id: 'load-month',
