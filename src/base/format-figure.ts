@@ -90,7 +90,9 @@ function percentWriter({ lower, upper }: Limits): (value: number) => string {
 
 function pointsWriter({ lower, upper }: Limits): (value: number) => string {
   const decimals = upper - lower < 0.02 ? 1 : 0;
-  return (value) => {
+  return (unbounded) => {
+    // A t interval of few trips may pass what a difference of two shares can be.
+    const value = Math.min(1, Math.max(-1, unbounded));
     const text = formatDecimal(100 * value, decimals);
     return value > 0 && Number(text.replace(/,/g, '')) !== 0 ? `+${text}` : text;
   };

@@ -66,7 +66,7 @@ function foundToBe({ encoding, delimiter, decimalMark }: FileAccount): string {
 }
 
 /** How many different readings of one kind are told; log.html and --json have all. */
-const MOST_READINGS = 12;
+const MOST_READINGS = 6;
 
 /** Each kind of repair or warning: how often, and every different reading once with its place. */
 function kindsText(

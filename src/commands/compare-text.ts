@@ -58,7 +58,7 @@ function pairText({ comparison, verdict, sentence }: AnsweredComparison, level: 
     right('trips'),
   ];
   const remarks = Object.values(lenses).flatMap(remarksOn);
-  const interval = `Intervals: ${Math.round(level * 1000) / 10} %. * the lens the verdict rests on.`;
+  const interval = `Intervals: ${Math.floor(level * 10_000) / 100} %. * the lens the verdict rests on.`;
   const since = comparison.season.clearSince;
   const early =
     since === null

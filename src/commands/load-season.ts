@@ -18,6 +18,13 @@ export async function loadSeason(
     openSeason(folder, settingsFile),
   );
   checkLevels(season, options.only);
+  const aside = season.account.setAside.length;
+  if (aside > 0 && !options.quiet && !options.json) {
+    effects.err(
+      `${aside === 1 ? '1 row of the log was' : `${aside} rows of the log were`} set aside ` +
+        `and counted nowhere: linehours check ${folder} says which.\n`,
+    );
+  }
   return season;
 }
 

@@ -84,7 +84,7 @@ function measureTable(
   const isRate = kind === 'rate';
   const unit = isRate ? ` per 10 line-hours` : '';
   const title = `${measure}: ${numerator}${isRate ? unit : ` of ${denominator}`}`;
-  const interval = `${Math.round(level * 1000) / 10} % interval`;
+  const interval = `${Math.floor(level * 10_000) / 100} % interval`;
   const columns = [
     ...by.map((name) => ({ head: name, align: 'left' as const })),
     { head: interval, align: 'right' as const },
@@ -99,9 +99,13 @@ function measureTable(
     return [
       ...by.map((name) => printable(levelWords(row.by[name] ?? ''))),
       figureText(row.rate, isRate ? PER_10_LINE_HOURS : PERCENT).short + marks.join(''),
-      formatCount(row.numerator),
-      isRate ? formatHours(row.denominator) : formatCount(row.denominator),
-      formatCount(row.trips),
+      ...(row.trips === 0 && isRate
+        ? ['–', '–', '–']
+        : [
+            formatCount(row.numerator),
+            isRate ? formatHours(row.denominator) : formatCount(row.denominator),
+            formatCount(row.trips),
+          ]),
       ...(isRate ? [coverText(row.effort_cover)] : []),
     ];
   });

@@ -1,4 +1,5 @@
 import { join } from 'node:path';
+import { formatCount } from '../base/format-number.ts';
 import { printable } from '../base/words.ts';
 import type { Headline } from '../decide/headlines.ts';
 import { reportSeason, type SeasonReport } from '../season.ts';
@@ -37,10 +38,7 @@ function reportText({ season, out, answers }: SeasonReport, { colours }: Effects
   const { files } = season.log.account;
   const sum = (name: 'rowsRead' | 'rowsSetAside') =>
     files.reduce((total, file) => total + file[name], 0);
-  const aside =
-    sum('rowsSetAside') === 0
-      ? 'Every row of the log was used.'
-      : `${sum('rowsSetAside')} of ${sum('rowsRead')} rows were set aside: see log.html.`;
+  const aside = asideText(sum('rowsRead'), sum('rowsSetAside'));
   const lines = [
     colours.bold(printable(season.log.name)),
     '',
@@ -49,6 +47,13 @@ function reportText({ season, out, answers }: SeasonReport, { colours }: Effects
     `${aside} Open ${colours.bold(join(out, 'index.html'))} in a browser.`,
   ];
   return `${lines.join('\n')}\n`;
+}
+
+function asideText(read: number, setAside: number): string {
+  if (read === 0) return 'The log is empty.';
+  if (setAside === 0) return 'Every row of the log was used.';
+  const were = setAside === 1 ? 'row was' : 'rows were';
+  return `${formatCount(setAside)} ${were} set aside of ${formatCount(read)} read: see log.html.`;
 }
 
 function answerText({ about, verdict, sentence }: Headline, colours: Effects['colours']): string {

@@ -27,7 +27,7 @@ export function wearText(
     ...lines.filter(({ atPrices }) => atPrices.length > 0).map((line) => priceText(line, money)),
     [
       ...wear.notes,
-      `Intervals: ${Math.round(level * 1000) / 10} %, trips as clusters. A break does not make a line new: it is retied and as old as before.`,
+      `Intervals: ${Math.floor(level * 10_000) / 100} %, trips as clusters. A break does not make a line new: it is retied and as old as before.`,
       LINE_CAUTION,
     ].join('\n'),
   ];

@@ -75,8 +75,17 @@ function openSentence(comparison: Comparison, lens: Lens): string {
   );
 }
 
+/** More trips than this are no plan. */
+const MOST_TRIPS = 1000;
+
 function settleSentence(comparison: Comparison, verdict: Verdict, settle: ToSettle): string {
   const { unit } = MEASURE_WORDS[comparison.measure];
+  if (settle.trips > MOST_TRIPS) {
+    return (
+      `At this log's pace it would take over ${formatCount(MOST_TRIPS)} trips to settle ` +
+      `${marginText(comparison, verdict)}: not worth waiting for.`
+    );
+  }
   return (
     `About ${formatCount(roundUp(settle.units))} more ${unit} ` +
     `(${plural(roundUp(settle.trips), 'trip')} at this log's pace) would settle ` +

@@ -140,7 +140,7 @@ function rankedFor(
   const isSure = best.probabilityBest >= SURE;
   const chance = Math.floor(best.probabilityBest * 100);
   const sure = isSure
-    ? 'No other comes near it.'
+    ? 'The chance that it is truly the best is over 95\u202f%.'
     : `Too close to call yet: the chance that it is truly the best is about ${chance}\u202f%.`;
   return {
     about,

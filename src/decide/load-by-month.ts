@@ -1,5 +1,5 @@
 import type { TidySeason } from '../tidy/tidy-season.ts';
-import { type LoadList, type LoadRequest, loadList } from './load-list.ts';
+import { type LoadList, loadList } from './load-list.ts';
 
 /** The list of one calendar month. */
 export interface MonthLoads {

@@ -32,7 +32,7 @@ export function marginOf(measure: Measure, settings: Settings): number {
  */
 export function verdictOf(comparison: Comparison, settings: Settings): Verdict {
   const margin = marginOf(comparison.measure, settings);
-  const primary = LENSES_BY_CARE.find((name) => comparison.lenses[name].refused === null) ?? null;
+  const primary = primaryLens(comparison);
   if (primary === null || comparison.tied.length > 0) {
     return { word: 'tied', primary: null, margin, isDifference: false };
   }
@@ -47,6 +47,20 @@ export function verdictOf(comparison: Comparison, settings: Settings): Verdict {
     margin,
     isDifference,
   };
+}
+
+/** The least a lens must rest on to carry the verdict. Common practice, no source. */
+const ENOUGH = { bites: 10, trips: 5 };
+
+/** The most careful lens that stands and rests on enough; if none does, the one that has most. */
+function primaryLens({ lenses }: Comparison): LensName | null {
+  const standing = LENSES_BY_CARE.filter((name) => lenses[name].refused === null);
+  const enough = standing.find(
+    (name) => lenses[name].bites >= ENOUGH.bites && lenses[name].trips >= ENOUGH.trips,
+  );
+  if (enough !== undefined) return enough;
+  const [most = null] = [...standing].sort((a, b) => lenses[b].bites - lenses[a].bites);
+  return most;
 }
 
 /** The figure a verdict is read from: the difference of proportions, the ratio of rates. */

@@ -1,4 +1,5 @@
 import type { FactorName } from '../tally/factors.ts';
+import { MEASURES } from '../tally/measures.ts';
 import type { TallyRow } from '../tally/tallies.ts';
 import type { DroppedCovariate } from './lens.ts';
 import { type Contrast, eventsAndUnits } from './level-pairs.ts';
@@ -103,8 +104,12 @@ function oneWayLevel(
   return null;
 }
 
-function oneWayReason(rows: readonly TallyRow[], contrast: Contrast, level: string): string {
-  const events = rows.reduce((sum, row) => sum + eventsAndUnits(row, contrast.measure).events, 0);
-  const ended = events === 0 ? 'none' : 'all';
-  return `Level ${level} was set aside: ${ended} of it went one way, which says nothing about the difference.`;
+function oneWayReason(rows: readonly TallyRow[], { measure }: Contrast, level: string): string {
+  const events = rows.reduce((sum, row) => sum + eventsAndUnits(row, measure).events, 0);
+  const { numerator, denominator } = MEASURES[measure];
+  const ended =
+    events === 0
+      ? `nothing there was ${numerator === 'bites' ? 'bitten' : numerator}`
+      : `all ${denominator} there were ${numerator}`;
+  return `Level ${level} is left out of this lens: ${ended}, which says nothing about the difference.`;
 }

@@ -5,6 +5,7 @@ import type { ModelData } from '../stats/glm-model.ts';
 import { type IndexLevel, indexByLevel } from '../stats/index-by-level.ts';
 import { fitNegativeBinomial } from '../stats/negative-binomial-fit.ts';
 import { clusterCovariance } from '../stats/sandwich-cluster.ts';
+import { factorWords } from '../tally/factor-words.ts';
 import { type FactorName, factorOf } from '../tally/factors.ts';
 import type { Measure } from '../tally/measures.ts';
 import type { Question } from '../tally/question.ts';
@@ -55,7 +56,9 @@ export interface StandardisedIndex {
  * Source: Maunder & Punt 2004; Hoyle et al. 2024 (what is to be shown beside it).
  */
 export function standardisedIndex(season: TidySeason, request: IndexRequest): StandardisedIndex {
-  const adjust = request.adjust.filter((name) => !isSameThing(request.by, name));
+  // Without soaks effort is known for whole trips, which cannot be divided by what differs in them.
+  const divides = (name: FactorName) => hasSoaks(season) || factorOf(name).scope === 'trip';
+  const adjust = request.adjust.filter((name) => !isSameThing(request.by, name) && divides(name));
   const all = effortCounts(season, request.measure, {
     ...request,
     factors: [request.by, ...adjust],
@@ -82,7 +85,12 @@ export function standardisedIndex(season: TidySeason, request: IndexRequest): St
   const covariance = clusterCovariance(fit.model, trips, 'CR3J');
   if ('reason' in covariance) return refuse(covariance.reason);
   const index = indexByLevel(fit.model, request.by, { covariance, level: request.level });
-  if ('reason' in index) return refuse(index.reason);
+  if ('reason' in index) {
+    return refuse(
+      `Some levels of ${factorWords(request.by)} were fished only together with one level of ` +
+        'something else, so they cannot be told apart with all of it held equal.',
+    );
+  }
   return {
     request,
     rows: indexRows(all, request, { levels, index }),
@@ -90,6 +98,10 @@ export function standardisedIndex(season: TidySeason, request: IndexRequest): St
     refused: null,
     notes,
   };
+}
+
+function hasSoaks({ effort }: TidySeason): boolean {
+  return effort.units.some((unit) => unit.soak !== null);
 }
 
 function modelData(

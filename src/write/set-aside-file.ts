@@ -1,5 +1,5 @@
 import { access, readFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import type { ReadAccount } from '../read/season-log.ts';
 import { setAsideTable } from '../read/set-aside-table.ts';
 import { csvText } from './csv.ts';
@@ -16,7 +16,7 @@ export async function writeSetAside(folder: string, account: ReadAccount): Promi
   const text = csvText(columns, rows);
   for (let attempt = 1; ; attempt += 1) {
     const name = attempt === 1 ? 'set-aside.csv' : `set-aside-${attempt}.csv`;
-    const path = join(folder, name);
+    const path = join(resolve(folder), name);
     const isThere = await access(path).then(
       () => true,
       () => false,

@@ -102,7 +102,5 @@ function rateOf({ main }: LevelRates): Estimated {
 }
 
 function apartWords(high: Estimated, low: Estimated): string {
-  return high.lower > low.upper
-    ? 'Their intervals lie apart.'
-    : 'Their intervals overlap: too close to call from these figures alone.';
+  return high.lower > low.upper ? 'Their intervals lie apart.' : 'Their intervals overlap.';
 }

@@ -61,7 +61,7 @@ export function reportContext(season: TidySeason, options: ReportOptions): Repor
 
 /** `95 % interval`, as captions say it. */
 export function intervalWords({ level }: ReportContext): string {
-  const percent = Math.round(level * 1000) / 10;
+  const percent = Math.floor(level * 10_000) / 100;
   return `${formatDecimal(percent, Number.isInteger(percent) ? 0 : 1)}${THIN_SPACE}% interval`;
 }
 
