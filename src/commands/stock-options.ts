@@ -70,6 +70,7 @@ export function checkBaits(
   );
 }
 
+/** 3, 03, March or 2026-03. */
 function monthOf(text: string): number {
   const number = /^(?:\d{4}-)?(\d{1,2})$/.exec(text.trim())?.[1];
   const month = number === undefined ? monthFromName(text.trim()) : Number(number);
@@ -89,6 +90,7 @@ function amount(option: string, text: string): number {
   throw new UserError(`${option} "${text}" must be an amount, zero or more, such as 120.`, 2);
 }
 
+/** `mullet=6,scad=4`. */
 function heldOf(text: string): Readonly<Record<string, number>> {
   return Object.fromEntries(
     wordsOf(text).map((pair) => {

@@ -37,6 +37,7 @@ export function stockRecord(stock: Stock, currency: string | null) {
   };
 }
 
+/** One bait: what it brings, how it stands, what to load. */
 function baitRecord(
   { bait, brings, line, standing }: BaitStock,
   adjusted: Stock['adjusted'],
@@ -90,6 +91,7 @@ const NOTHING: Estimate = {
   notes: [],
 };
 
+/** The law of its use; `size` null where it is Poisson. */
 function useRecord({ fit, trips, tripsUsed, tripsRanOut }: LoadLine) {
   const counted = { trips, trips_used: tripsUsed, trips_ran_out: tripsRanOut };
   if (fit === null) return { mean: null, size: null, family: null, ...counted };
@@ -97,6 +99,7 @@ function useRecord({ fit, trips, tripsUsed, tripsRanOut }: LoadLine) {
   return { mean: fit.mean, size, family: fit.family, ...counted };
 }
 
+/** `quantile` is the chance of having enough that the two costs ask for. */
 function loadRecord({ load, enough, held, buy }: LoadLine, { request, costs }: LoadList) {
   return {
     trips: request.nextTrips,

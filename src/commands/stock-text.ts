@@ -95,6 +95,7 @@ function enoughTable(lines: readonly LoadLine[]): string {
   return textTable(columns, rows);
 }
 
+/** Months down, baits across. */
 function monthTable({ byMonth, list }: Stock): string {
   const baits = list.lines
     .map(({ bait }) => bait)
@@ -120,6 +121,7 @@ function enoughText(baits: number | null, most: number): string {
   return baits === null ? `over ${formatCount(most)}` : formatCount(baits);
 }
 
+/** One row a bait: by the hour, by the bait, by the money. */
 function yieldTable({ baits, adjusted }: Stock, money: string): string {
   const columns = [
     left('bait'),
@@ -166,6 +168,7 @@ function substituteLines({ substitutes }: Stock): string[] {
   return substitutes.map(({ sentence }) => `  ${printable(sentence)}`);
 }
 
+/** What must be read beside single baits. */
 function remarks(lines: readonly LoadLine[]): string[] {
   return lines.flatMap(({ bait, notes }) => notes.map((note) => `${name(bait)}: ${note}`));
 }

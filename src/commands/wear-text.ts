@@ -38,6 +38,7 @@ function totalFights(lines: readonly LineAdvice[]): number {
   return lines.reduce((sum, { line }) => sum + line.fights, 0);
 }
 
+/** One row a rod. */
 function dueTable(rods: RespoolAdvice['rods']): string {
   const columns = [
     left('rod'),
@@ -64,6 +65,7 @@ function dueTable(rods: RespoolAdvice['rods']): string {
   );
 }
 
+/** One row a line type: what it took and what it cost. */
 function lineTable(lines: readonly LineAdvice[]): string {
   const columns = [
     left('line'),
@@ -96,6 +98,7 @@ function costText(cost: Estimate | null): string {
   return cost === null ? 'not known' : figureText(cost, PLAIN).short;
 }
 
+/** One row a line type and age. */
 function bandTable(lines: readonly LineAdvice[]): string {
   const columns = [
     left('line'),
@@ -122,6 +125,7 @@ function bandTable(lines: readonly LineAdvice[]): string {
   );
 }
 
+/** The respool age under other prices of a lost fish. */
 function priceText({ line, atPrices }: LineAdvice, money: string): string {
   const priced = atPrices.some(({ lostFish }) => lostFish !== null);
   const name = printable(levelWords(line.lineType));

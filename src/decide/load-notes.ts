@@ -41,6 +41,7 @@ export function loadNotes(
   return notes;
 }
 
+/** Empty cells of purchases that bend the sum one way. */
 function unrecorded(baits: readonly BaitTrips[]): string[] {
   const rows = baits.flatMap(({ purchases }) => purchases);
   const without = (cell: 'died' | 'ran_out') => rows.filter((row) => row[cell] === null).length;

@@ -61,6 +61,7 @@ export function wearByLineType(season: TidySeason, request: WearRequest): Season
   };
 }
 
+/** The wear of one line type. */
 function lineWear(
   lineType: string,
   records: WearRecords,
@@ -98,6 +99,7 @@ const NOTHING_ON_KNOWN_LINE =
   'No soak or bite is on a rod whose filling is logged. Write the rod in soaks.csv (or bites.csv) ' +
   'as it stands in spools.csv.';
 
+/** Why nothing can be told at all; null where something can. */
 function whyNoWear({ log, spools }: TidySeason, { only }: WearFilter): string | null {
   const cut = cutsLives(only).map(factorWords);
   if (cut.length > 0) {
@@ -115,6 +117,7 @@ function whyNoWear({ log, spools }: TidySeason, { only }: WearFilter): string | 
 /** Below this share of fish on lines of known age, or lost in a known way, the reader is told. */
 const ENOUGH_KNOWN = 0.95;
 
+/** What the log leaves out, and which way that bends the figures. */
 function notesOn({ fights, lost, soaks }: WearRecords, lives: readonly SpoolLife[]): string[] {
   const notes: string[] = [];
   if (fights.known < ENOUGH_KNOWN * fights.all) {

@@ -37,6 +37,7 @@ interface Part {
 const MOST_BAITS = 14;
 const MOST_RODS = 12;
 
+/** The shopping list, with boxes to tick. */
 function Load({ context }: Part) {
   const { list } = context.stock();
   const lines = list.lines.filter(isLoaded).slice(0, MOST_BAITS);
@@ -93,6 +94,7 @@ function loadTable({ costs }: LoadList, lines: readonly LoadLine[]): DataTable<L
   };
 }
 
+/** The load, or what is enough on 8 of 10 trips. */
 function loadText({ load, enough, most }: LoadLine): string {
   if (load !== null) return formatCount(load.load);
   const baits = enough.find(({ chance }) => chance === 0.8)?.baits ?? null;
@@ -158,6 +160,7 @@ function firstSentence(text: string): string {
 const MOST_CHOICES = 3;
 const GEAR: readonly string[] = ['Line', 'Hook', 'Leader'];
 
+/** Reels that are due, with boxes to tick. */
 function Reels({ context }: Part) {
   const advice = context.respool();
   const due = advice.rods.filter(({ isDue }) => isDue === true).slice(0, MOST_RODS);

@@ -45,6 +45,7 @@ export async function loadAdjustedEntry(context: ReportContext): Promise<EntryWi
   };
 }
 
+/** Which baits lie wholly above or below the mean one. */
 function adjustedSentence(rows: readonly IndexRow[]): string {
   const names = (isApart: (limits: { lower: number; upper: number }) => boolean) =>
     rows.flatMap(({ level, standardised }) =>
@@ -64,6 +65,7 @@ function adjustedSentence(rows: readonly IndexRow[]): string {
   return `${held}, ${more} than the mean bait and ${less}.`;
 }
 
+/** Dots around the mean bait. */
 async function adjustedPicture(
   context: ReportContext,
   rows: readonly IndexRow[],
@@ -98,10 +100,12 @@ async function adjustedPicture(
   };
 }
 
+/** As for every figure of a page: fewer than 10 fish or 5 trips. */
 function isThin({ trips, lineHours, rawPerLineHour }: IndexRow): boolean {
   return trips < ENOUGH.trips || lineHours * rawPerLineHour < ENOUGH.bites;
 }
 
+/** All three counts, and the caught ones as logged beside them. */
 function adjustedTable(
   context: ReportContext,
   rows: readonly IndexRow[],

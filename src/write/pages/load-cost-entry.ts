@@ -82,12 +82,14 @@ function yieldSentence(baits: readonly BaitStock[]): string {
   return `${sentenceCase('fish caught per 100 baits used')}: ${told.slice(0, 6).join('; ')}.${hint}`;
 }
 
+/** Fewer than 10 bites, or 5 trips that used it. */
 function isThin({ brings }: BaitStock): boolean {
   const bites = brings.perHour.bites?.bites ?? 0;
   const trips = brings.use.trips.filter(({ used }) => used > 0).length;
   return bites < ENOUGH.bites || trips < ENOUGH.trips;
 }
 
+/** Cheapest first; what rests on too little last. */
 async function costPicture(
   context: ReportContext,
   baits: readonly BaitStock[],
@@ -131,6 +133,7 @@ async function costPicture(
   };
 }
 
+/** From baits put out to money a fish. */
 function costTable(context: ReportContext, baits: readonly BaitStock[]): DataTable<BaitStock> {
   const currency = printable(context.season.log.settings.currency ?? 'money');
   const count = (name: 'deployed' | 'died' | 'used' | 'bought', head: string) => ({

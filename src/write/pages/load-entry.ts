@@ -1,4 +1,4 @@
-import { formatCount, formatDecimal } from '../../base/format-number.ts';
+import { formatDecimal } from '../../base/format-number.ts';
 import { levelWords, printable, sentenceCase } from '../../base/words.ts';
 import type { LoadLine, LoadList } from '../../decide/load-list.ts';
 import { LIVE_BAIT_CAUTION } from '../../decide/load-notes.ts';
@@ -10,9 +10,10 @@ import {
   countQuantile,
   countTail,
 } from '../../stats/count-distribution.ts';
-import { type DataTable, tableCsv, tableView } from '../data-table.tsx';
+import { tableCsv, tableView } from '../data-table.tsx';
 import type { CaptionedPicture } from '../entry.tsx';
 import type { EntryWithFiles } from './level-entry.ts';
+import { loadTable } from './load-table.ts';
 import type { ReportContext } from './report-context.ts';
 
 const CSV = 'load.csv';
@@ -49,6 +50,7 @@ export async function loadEntry(context: ReportContext): Promise<EntryWithFiles>
   };
 }
 
+/** What the list costs to buy, and what being wrong costs. */
 function costWords(context: ReportContext, { total, costs }: LoadList): string[] {
   if (total === null || costs === null) return [];
   const currency = printable(context.season.log.settings.currency ?? '');
@@ -60,6 +62,7 @@ function costWords(context: ReportContext, { total, costs }: LoadList): string[]
   return [`${sentenceCase([...price, `${lost.trim()} a trip`].join('; '))}.`];
 }
 
+/** What must be read beside single baits. */
 function remarks(lines: readonly LoadLine[]): string[] {
   return lines.flatMap(({ bait, notes }) =>
     notes.map((note) => `${sentenceCase(levelWords(bait))}: ${note}`),
@@ -108,84 +111,7 @@ async function riskPicture(lines: readonly LoadLine[]): Promise<CaptionedPicture
   };
 }
 
+/** Where a curve may end: beyond it the risk hardly changes. */
 function farthest(law: CountDistribution | null, most: number): number {
   return law === null ? 0 : Math.min(most, countQuantile(law, 0.98));
-}
-
-function loadTable(context: ReportContext, list: LoadList): DataTable<LoadLine> {
-  const currency = printable(context.season.log.settings.currency ?? 'money');
-  const number = (
-    head: string,
-    name: string,
-    { of, decimals }: { of: (row: LoadLine) => number | null; decimals: number },
-  ) => ({
-    head,
-    kind: 'number' as const,
-    cell: (row: LoadLine) => {
-      const value = of(row);
-      return value === null ? 'not known' : formatDecimal(value, decimals);
-    },
-    csv: [{ head: name, value: of }],
-  });
-  const chances = list.lines.find(({ enough }) => enough.length > 0)?.enough ?? [];
-  return {
-    id: 'load-table',
-    caption: `By bait, for one trip. Prices: the mean of the log, in ${currency}.`,
-    columns: [
-      {
-        head: 'bait',
-        kind: 'text',
-        cell: ({ bait }) => levelWords(bait),
-        csv: [{ head: 'bait', value: ({ bait }) => bait }],
-      },
-      ...(list.costs === null
-        ? []
-        : [
-            number('load', 'load', { of: ({ load }) => load?.load ?? null, decimals: 0 }),
-            {
-              head: 'runs short',
-              kind: 'number' as const,
-              cell: ({ load }: LoadLine) =>
-                load === null ? '' : shortWords(load.shortProbability),
-              csv: [
-                {
-                  head: 'short_probability',
-                  value: ({ load }: LoadLine) => load?.shortProbability ?? null,
-                },
-                {
-                  head: 'expected_short',
-                  value: ({ load }: LoadLine) => load?.expectedShort ?? null,
-                },
-              ],
-            },
-            number('left over', 'expected_left', {
-              of: ({ load }) => load?.expectedLeft ?? null,
-              decimals: 1,
-            }),
-          ]),
-      ...chances.map(({ chance }, at) => ({
-        head: `enough on ${formatDecimal(100 * chance, 0)} of 100 trips`,
-        kind: 'number' as const,
-        cell: ({ enough, most }: LoadLine) => {
-          const found = enough[at];
-          if (found === undefined) return 'not known';
-          return found.baits === null ? `over ${formatCount(most)}` : formatCount(found.baits);
-        },
-        csv: [
-          {
-            head: `enough_${formatDecimal(100 * chance, 0)}`,
-            value: ({ enough }: LoadLine) => enough[at]?.baits ?? null,
-          },
-        ],
-      })),
-      number('used a trip', 'mean_used', { of: ({ meanUsed }) => meanUsed, decimals: 1 }),
-      number('trips', 'trips', { of: ({ trips }) => trips, decimals: 0 }),
-      number('ran out', 'trips_ran_out', { of: ({ tripsRanOut }) => tripsRanOut, decimals: 0 }),
-      number(`price, ${currency}`, 'price', {
-        of: ({ price }) => price?.mean ?? null,
-        decimals: 2,
-      }),
-    ],
-    rows: list.lines,
-  };
 }

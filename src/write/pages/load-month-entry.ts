@@ -29,6 +29,7 @@ export function loadMonthEntry(context: ReportContext): EntryWithFiles | null {
   };
 }
 
+/** The months with the largest and the smallest load. */
 function monthSentence(byMonth: readonly MonthLoads[], priced: boolean): string {
   const totals = byMonth.map(({ month, list }) => ({
     month,
@@ -45,10 +46,12 @@ function monthSentence(byMonth: readonly MonthLoads[], priced: boolean): string 
   );
 }
 
+/** The load of least cost, else what is enough on 8 of 10 trips. */
 function loadOf({ load, enough }: LoadLine): number | null {
   return load?.load ?? enough.find(({ chance }) => chance === 0.8)?.baits ?? null;
 }
 
+/** Months down, baits across. */
 function monthTable(
   byMonth: readonly MonthLoads[],
   lines: readonly LoadLine[],

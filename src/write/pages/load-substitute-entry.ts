@@ -49,6 +49,7 @@ export function loadSubstituteEntry(context: ReportContext): EntryWithFiles {
   };
 }
 
+/** Every bait that was fished enough, by reach. */
 function substituteTable(
   context: ReportContext,
   rows: readonly SubstituteRow[],

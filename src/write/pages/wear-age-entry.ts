@@ -55,6 +55,7 @@ export async function wearAgeEntry(context: ReportContext): Promise<EntryWithFil
 const NOT_A_NEW_LINE =
   'A break does not make a line new: it is retied and as old as before. A trip counts where the rod was out.';
 
+/** How breaks go with age where that can be told, else how many there are. */
 function ageSentence({ line, advice }: LineAdvice): string {
   const { law, lineType, breaksPerFight } = line;
   if (law.kind === 'fitted' && (advice.kind === 'advised' || advice.isWear)) {
@@ -66,6 +67,7 @@ function ageSentence({ line, advice }: LineAdvice): string {
   return `On ${name} ${figure.value} of 100 fights ended in a broken line (${figure.interval}); it does not clearly grow with age.`;
 }
 
+/** Dots by band of age, the line types side by side. */
 async function bandPicture(
   context: ReportContext,
   lines: readonly LineAdvice[],
@@ -114,6 +116,7 @@ async function bandPicture(
   };
 }
 
+/** Fights of one band over the line types drawn. */
 function fightsIn(lines: readonly LineAdvice['line'][], band: string): number {
   return lines.reduce(
     (sum, { bands }) => sum + (bands.find((one) => one.band === band)?.fights ?? 0),
@@ -123,6 +126,7 @@ function fightsIn(lines: readonly LineAdvice['line'][], band: string): number {
 
 type CountName = 'trips' | 'bites' | 'fights' | 'breaks' | 'pulled';
 
+/** Everything that was counted of a line type at an age. */
 function bandTable(context: ReportContext, rows: readonly BandRow[]): DataTable<BandRow> {
   const count = (name: CountName) => ({
     head: name,

@@ -45,6 +45,7 @@ const WHAT_IS_LEFT_OUT =
   'still on the reel at the end counts whole. Time spent filling reels is in it only if the price of a ' +
   'filling has it.';
 
+/** The cost of a season by line type; without prices, what was filled and lost. */
 function costSentence(context: ReportContext, lines: readonly LineAdvice[]): string {
   const currency = printable(context.season.log.settings.currency ?? '');
   const money = { kind: 'number', unit: currency } as const;
@@ -68,6 +69,7 @@ function costSentence(context: ReportContext, lines: readonly LineAdvice[]): str
   return `A season of ${formatCount(first.cost.fights)} fights costs, on one line alone: ${told.join('; ')}.`;
 }
 
+/** One row a line type and way of filling, all told for the same fights. */
 async function costPicture(
   context: ReportContext,
   lines: readonly LineAdvice[],
@@ -105,6 +107,7 @@ async function costPicture(
   };
 }
 
+/** What the costs are made of. */
 function costTable(context: ReportContext, lines: readonly LineAdvice[]): DataTable<LineAdvice> {
   const currency = printable(context.season.log.settings.currency ?? 'money');
   const count = (head: string, name: string, of: (row: LineAdvice) => number) => ({

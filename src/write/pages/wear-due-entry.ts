@@ -52,6 +52,7 @@ export function dueSentence({ wear, rods }: RespoolAdvice): string {
   return rods.every(({ isDue }) => isDue === null) ? others.trim() : `No reel is due.${others}`;
 }
 
+/** One row a rod; on a phone each becomes a card. */
 function dueTable(context: ReportContext, rods: readonly RodDue[]): DataTable<RodDue> {
   return {
     id: 'reels-table',

@@ -49,6 +49,7 @@ export async function wearFirstBreakEntry(context: ReportContext): Promise<Entry
   };
 }
 
+/** When half of the spools had broken, or that fewer than half did. */
 function curveSentence({ lineType, curve }: FirstBreakCurve): string {
   const { time, lower, upper } = kaplanMeierQuantile(curve, 0.5);
   const name = levelWords(lineType);
@@ -62,6 +63,7 @@ function curveSentence({ lineType, curve }: FirstBreakCurve): string {
   return `Half of all ${name} spools had their first break by fight ${formatDecimal(time, 0)} (${range}); ${counted} broke.`;
 }
 
+/** What the log-rank test comes to, in words. */
 function differenceSentence({ difference, curves }: FirstBreaks): string {
   if (curves.length < 2) return '';
   const lines = listWords(curves.map(({ lineType }) => levelWords(lineType)));
@@ -71,6 +73,7 @@ function differenceSentence({ difference, curves }: FirstBreaks): string {
     : `Whether ${lines} differ in that is too close to call.`;
 }
 
+/** Stairs from 100 % down, with the limits at each age. */
 async function curvePicture(
   context: ReportContext,
   curves: readonly FirstBreakCurve[],
@@ -132,6 +135,7 @@ interface StepRow {
 
 const UNIT_WORDS = { fights: 'fights', trips: 'trips', lineHours: 'line-hours' } as const;
 
+/** Every step of every curve, in all three units of age. */
 function stepTable(context: ReportContext, breaks: readonly FirstBreaks[]): DataTable<StepRow> {
   const rows = breaks.flatMap(({ curves }) =>
     curves.flatMap(({ lineType, unit, curve }) =>

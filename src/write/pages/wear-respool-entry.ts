@@ -32,7 +32,8 @@ export async function wearRespoolEntry(context: ReportContext): Promise<EntryWit
   const [first, ...others] = byFights(lines);
   const pictures = await Promise.all(
     lines.flatMap((line, at) => {
-      if (line.advice.kind === 'advised') return [costPicture(context, line, line.advice, at)];
+      if (line.advice.kind === 'advised')
+        return [costPicture(context, line, { advice: line.advice, at })];
       const { law } = line.line;
       return line.advice.isWear && law.kind === 'fitted' ? [wearPicture(line, law, at)] : [];
     }),
@@ -70,9 +71,9 @@ export async function wearRespoolEntry(context: ReportContext): Promise<EntryWit
 async function costPicture(
   context: ReportContext,
   { line }: LineAdvice,
-  { law, prices, ageFights }: AdvisedAge,
-  at: number,
+  { advice, at }: { readonly advice: AdvisedAge; readonly at: number },
 ): Promise<CaptionedPicture> {
+  const { law, prices, ageFights } = advice;
   const name = printable(levelWords(line.lineType));
   const pace = line.fightsPerTrip ?? 1;
   const per = line.fightsPerTrip === null ? 'fight' : 'trip';
@@ -158,6 +159,7 @@ interface PriceRow extends RespoolAtPrice {
   readonly lineType: string;
 }
 
+/** The age under other prices of a lost fish. */
 function priceTable(context: ReportContext, rows: readonly PriceRow[]): DataTable<PriceRow> {
   const currency = printable(context.season.log.settings.currency ?? 'your money');
   return {

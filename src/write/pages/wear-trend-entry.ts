@@ -64,6 +64,7 @@ function trendSentence({ lineType, trends }: LineWear): string {
   return `${where}: older line ${listWords(clear)}${clear.length < 3 ? '; the rest is too close to call' : ''}.`;
 }
 
+/** Odds ratios for ten fights more. */
 function trendTable(context: ReportContext, rows: readonly LineWear[]): DataTable<LineWear> {
   const trend = (head: string, outcome: WearOutcome, name: string) =>
     figureColumn(head, { of: ({ trends }: LineWear) => trends[outcome], name, style: PLAIN });
