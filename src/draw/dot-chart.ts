@@ -46,4 +46,6 @@ export interface DotChart {
   readonly shaded: Shaded | null;
   /** Values the axis must reach, in the figure's own unit; null leaves it to the rows. */
   readonly span: readonly [number, number] | null;
+  /** Where the axis ends at the latest: an interval beyond it is cut off with an arrow. */
+  readonly cutAt?: number;
 }

@@ -48,10 +48,11 @@ function hasNotes(chart: DotChart): boolean {
  */
 function dotTicks(chart: DotChart, plot: number): Ticks {
   const scale = shownScale(chart.style);
+  const { cutAt = Number.POSITIVE_INFINITY } = chart;
   const figures = chart.rows.flatMap((row) => row.marks);
   const solid = figures.filter((mark) => !mark.thin);
   const ends = (solid.length > 0 ? solid : figures).flatMap(({ figure }) =>
-    figure.kind === 'estimated' ? [figure.lower, figure.upper] : [],
+    figure.kind === 'estimated' ? [figure.lower, Math.min(figure.upper, cutAt)] : [],
   );
   const middles = figures.flatMap(({ figure }) =>
     figure.kind === 'estimated' ? [figure.estimate] : [],

@@ -22,7 +22,7 @@ export function isThinLevel({ bites, trips }: ConditionLevel): boolean {
 
 /**
  * One condition: a sentence, a small picture, the table behind it.
- * @param most the highest value that the axes of all conditions must reach, in bites per line-hour
+ * @param most where the axes of all conditions end, in bites per line-hour
  */
 export async function conditionEntry(
   context: ReportContext,
@@ -118,6 +118,7 @@ async function conditionPicture(
     reference: null,
     shaded: null,
     span: [0, most] as const,
+    cutAt: most,
   };
   const described = shown.map(
     ({ name, rate, trips }) =>
@@ -129,11 +130,13 @@ async function conditionPicture(
     description: `Dots with ${intervalWords(context)}s. ${described.join('; ')}.`,
   };
   const hollow = shown.some(isThinLevel) ? ` ${THIN_WORDS}` : '';
+  const isCut = shown.some(({ rate }) => rate.kind === 'estimated' && rate.upper > most);
+  const cut = isCut ? ' Arrow: the interval goes on; its figures say how far.' : '';
   const left = known.length - shown.length;
   const rest = left > 0 ? ` ${plural(left, 'more row is', 'more rows are')} in the table.` : '';
   return {
     picture: await renderPicture(words, (width) => drawDots(chart, width)),
-    caption: `Dot: as logged. Bar: ${intervalWords(context)}. All on the same axis.${hollow}${rest}`,
+    caption: `Dot: as logged. Bar: ${intervalWords(context)}. All on the same axis.${cut}${hollow}${rest}`,
   };
 }
 

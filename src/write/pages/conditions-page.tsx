@@ -19,13 +19,18 @@ export async function conditionsPage(context: ReportContext): Promise<PageConten
   ]);
 }
 
-/** The end of the axis that all conditions share: every dot, and each interval with enough behind. */
+/**
+ * The end of the axis that all conditions share: every dot, and the intervals with enough behind
+ * them as far as twice the highest such dot, or one long interval would squeeze all the others.
+ */
 function highest(found: readonly ConditionRates[]): number {
-  const ends = found.flatMap(({ levels }) =>
-    levels.flatMap((level) => {
-      if (level.rate.kind === 'not-estimable') return [];
-      return [isThinLevel(level) ? level.rate.estimate : level.rate.upper];
-    }),
+  const shown = found.flatMap(({ levels }) =>
+    levels.flatMap((level) =>
+      level.rate.kind === 'estimated' ? [{ ...level.rate, thin: isThinLevel(level) }] : [],
+    ),
   );
-  return Math.max(0, ...ends.filter(Number.isFinite));
+  const solid = shown.filter(({ thin }) => !thin);
+  const dots = Math.max(0, ...shown.map(({ estimate }) => estimate));
+  const ends = Math.max(0, ...solid.map(({ upper }) => upper));
+  return Math.max(dots, Math.min(ends, 2 * Math.max(0, ...solid.map(({ estimate }) => estimate))));
 }
