@@ -34,7 +34,7 @@ function Wear() {
       </p>
       <p>
         Tried on simulated seasons of 60 and 120 trips whose wear was known, 500 of each kind: the
-        95 % interval of β held the truth in 93 to 96 %, the respool age missed it by 7 to 16 %
+        95 % interval of β held the truth in 93 to 97 %, the respool age missed it by 7 to 16 %
         (median), and where line did not wear at all an age was named in 3 %.
       </p>
     </ProseSection>
