@@ -32,5 +32,14 @@ function highest(found: readonly ConditionRates[]): number {
   const solid = shown.filter(({ thin }) => !thin);
   const dots = Math.max(0, ...shown.map(({ estimate }) => estimate));
   const ends = Math.max(0, ...solid.map(({ upper }) => upper));
-  return Math.max(dots, Math.min(ends, 2 * Math.max(0, ...solid.map(({ estimate }) => estimate))));
+  const twice = 2 * Math.max(0, ...solid.map(({ estimate }) => estimate));
+  return roundEnd(Math.max(dots, Math.min(ends, twice)));
+}
+
+/** Up to 1, 2 or 4 times a power of ten: an end that axes of every width keep as it is. */
+function roundEnd(value: number): number {
+  if (value <= 0) return 0;
+  const power = 10 ** Math.floor(Math.log10(value));
+  const digit = [1, 2, 4].find((one) => one * power >= value * (1 - 1e-9)) ?? 10;
+  return digit * power;
 }
