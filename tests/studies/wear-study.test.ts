@@ -7,7 +7,7 @@ import { wearStudy } from './wear-study.ts';
 const EVEN = Number.POSITIVE_INFINITY;
 const WORLD = { trips: 90, rods: 8, fightsPerTrip: 1.6, spoolShape: EVEN, tripShape: EVEN };
 
-const RUNS = { runs: 40, firstSeed: 7, draws: 200 };
+const RUNS = { runs: 40, firstSeed: 7, draws: 100 };
 
 test('reads known wear: beta is held, the age is near', () => {
   const study = wearStudy({ ...WORLD, beta: 2, theta: 32 }, RUNS);
