@@ -56,7 +56,7 @@ export function dueSentence({ wear, rods }: RespoolAdvice): string {
 function dueTable(context: ReportContext, rods: readonly RodDue[]): DataTable<RodDue> {
   return {
     id: 'reels-table',
-    caption: `By rod. In brackets: the ${intervalWords(context)}.`,
+    caption: `By rod, with the line on its reel and the day it was filled. In brackets: the ${intervalWords(context)}.`,
     columns: [
       {
         head: 'rod',
@@ -67,7 +67,7 @@ function dueTable(context: ReportContext, rods: readonly RodDue[]): DataTable<Ro
       {
         head: 'due',
         kind: 'text',
-        cell: ({ isDue }) => (isDue === null ? 'not known' : isDue ? 'due' : 'no'),
+        cell: dueWords,
         csv: [
           { head: 'due', value: ({ isDue }) => (isDue === null ? null : isDue ? 'yes' : 'no') },
         ],
@@ -75,14 +75,11 @@ function dueTable(context: ReportContext, rods: readonly RodDue[]): DataTable<Ro
       {
         head: 'line',
         kind: 'text',
-        cell: ({ spool }) => levelWords(spool.line_type),
-        csv: [{ head: 'line_type', value: ({ spool }) => spool.line_type }],
-      },
-      {
-        head: 'filled',
-        kind: 'text',
-        cell: ({ spool }) => formatDate(spool.date),
-        csv: [{ head: 'filled', value: ({ spool }) => spool.date }],
+        cell: ({ spool }) => `${levelWords(spool.line_type)}, ${formatDate(spool.date)}`,
+        csv: [
+          { head: 'line_type', value: ({ spool }) => spool.line_type },
+          { head: 'filled', value: ({ spool }) => spool.date },
+        ],
       },
       {
         head: 'age',
@@ -109,6 +106,13 @@ function dueTable(context: ReportContext, rods: readonly RodDue[]): DataTable<Ro
     rows: rods,
     wordy: true,
   };
+}
+
+/** `due`, `in 4 trips` or `not known`. */
+function dueWords({ isDue, tripsLeft }: RodDue): string {
+  if (isDue === null) return 'not known';
+  if (isDue) return 'due';
+  return tripsLeft === null ? 'not yet' : `in ${plural(tripsLeft, 'trip')}`;
 }
 
 function ageWords({ trips, fights, lineHours }: RodDue['age']): string {
