@@ -74,7 +74,7 @@ export function followedPlan(
   return {
     asRandomised: pairs(placed, contrast, { stratumOf, levelOf: (one) => one.planned }),
     asFished: pairs(placed, contrast, { stratumOf, levelOf: (one) => one.logged }),
-    departures: placed
+    departures: (design === 'sides' ? placed : wholeTrips(made, contrast, placed))
       .filter(({ planned, logged }) => planned !== logged && logged !== NOT_RECORDED)
       .map(departure)
       .sort((one, other) => one.tripNumber - other.tripNumber),
@@ -82,6 +82,24 @@ export function followedPlan(
     bitesWithoutPlace: bitesOf(unplaced),
     bitesWithoutLevel: bitesOf(unsaid.map(({ row }) => row)),
   };
+}
+
+/** A trip that brought nothing has no tally, and may have left the schedule all the same. */
+function wholeTrips(
+  made: readonly TripMade[],
+  { factor }: Contrast,
+  placed: readonly PlacedRow[],
+): Departing[] {
+  return made.map((one) => ({
+    made: one,
+    planned: one.scheduled.lines[0]?.level ?? NOT_RECORDED,
+    logged: (factor === 'area' ? one.trip.area : one.trip.trip_kind) ?? NOT_RECORDED,
+    row: { bites: bitesOf(placed.filter((other) => other.made === one).map(({ row }) => row)) },
+  }));
+}
+
+interface Departing extends Omit<PlacedRow, 'row'> {
+  readonly row: Pick<TallyRow, 'bites' | 'position'>;
 }
 
 interface PlacedRow {
@@ -123,10 +141,10 @@ function pairs(
     .filter(({ n1, n2 }) => n1 > 0 || n2 > 0);
 }
 
-function departure({ row, made, planned, logged }: PlacedRow): Departure {
+function departure({ row, made, planned, logged }: Departing): Departure {
   return {
     tripNumber: made.scheduled.tripNumber,
-    trip_id: row.trip_id,
+    trip_id: made.trip.trip_id,
     date: made.trip.date,
     position: row.position ?? null,
     planned,

@@ -45,7 +45,8 @@ export function tripsMade(schedule: readonly ScheduledTrip[], log: readonly Tidy
       taken.set(free, tripNumber);
       made.push({ scheduled, trip: free });
     } else if (first !== undefined) {
-      const reason = `${words(scheduled)} is trip ${taken.get(first)} of the schedule already.`;
+      const other = `trip ${taken.get(first)} of the schedule already`;
+      const reason = `The log's trip ${words(scheduled)} is ${other}.`;
       missing.push({ scheduled, reason });
     } else {
       missing.push({ scheduled, reason: `The log has no trip ${words(scheduled)}.` });
