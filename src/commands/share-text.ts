@@ -84,6 +84,12 @@ function remarks({ shared, scan }: Written, season: TidySeason): string[] {
         'season.yaml, e.g. species: {wahoo: {code: WAH}}.',
     );
   }
+  if (scan.tooShort > 0) {
+    lines.push(
+      `${plural(scan.tooShort, 'single letter or short number', 'single letters and short numbers')} ` +
+        'of the log cannot be told from counts; no column of the package holds an id or a name.',
+    );
+  }
   if (scan.ownWords.length > 0) {
     const names = scan.ownWords.map((value) => `"${printable(value.text)}"`);
     lines.push(`Also words of every package, so not told apart: ${listWords(names, 5)}.`);
@@ -128,7 +134,7 @@ export function shareRecord(
     totals: account.cells?.totals ?? null,
     totals_withheld: account.cells?.totalsWithheld ?? null,
     smallest_group_by_subtraction: account.cells?.smallestRest ?? null,
-    anonymity: account.classes,
+    anonymity: anonymityRecord(account),
     left_out: {
       squares: hidden.squares,
       trips_without_position: hidden.unplaced,
@@ -138,7 +144,16 @@ export function shareRecord(
     scan: {
       values: shared.valuesLookedFor,
       too_common_to_tell: scan.ownWords.map((value) => value.text),
+      too_short_to_tell: scan.tooShort,
       found: 0,
     },
   };
+}
+
+function anonymityRecord({ classes }: Written['shared']['account']) {
+  if (classes === null) return null;
+  const { k, l, isCoarser, detail } = classes;
+  const { time, gridDeg, withWind } = detail;
+  const told = { time, grid_deg: gridDeg, wind: withWind };
+  return { classes: classes.classes, k, l, ...told, coarser_than_asked: isCoarser };
 }

@@ -8,8 +8,11 @@ export interface IdentifyingText {
   readonly text: string;
   /** Where the log has it, e.g. `angler in bites.csv`. */
   readonly from: string;
-  /** A whole name or id, one part of a name, or a word out of running text. */
-  readonly kind: 'name' | 'part' | 'word';
+  /**
+   * A whole name or id; a whole cell of a column nobody knows; one part of either; a word out of
+   * running text.
+   */
+  readonly kind: 'name' | 'cell' | 'part' | 'word';
 }
 
 /** Everything in a log that says who, when exactly or where exactly. */
@@ -41,15 +44,22 @@ export async function identifyingValues(
   const positions = season.trips.flatMap(({ lat, lon }) =>
     lat === null || lon === null ? [] : [{ lat, lon }],
   );
-  found.addName(log.name, 'the name of the log');
-  if (log.settings.vessel !== null) found.addName(log.settings.vessel, 'vessel in the settings');
+  const { vessel } = log.settings;
+  found.addWhole({ text: log.name, from: 'the name of the log', kind: 'name' });
+  if (vessel !== null)
+    found.addWhole({ text: vessel, from: 'vessel in the settings', kind: 'name' });
+  const seen = new Set<string>();
   for await (const { file, header, column, text } of cells) {
+    // Names and notes stand in a log again and again; once is enough.
+    const key = `${column ?? header}\n${text}`;
+    if (seen.has(key)) continue;
+    seen.add(key);
     const from = header === '' ? `a line of ${file}` : `${header} in ${file}`;
-    const isName = column === null ? header !== '' : NAME_COLUMNS.has(column);
+    const isWhole = column === null ? header !== '' : NAME_COLUMNS.has(column);
     // Remarks get written into any cell; what has no letter there is a number, a day or a time.
-    if (isName) found.addName(text, from);
+    if (isWhole) found.addWhole({ text, from, kind: column === null ? 'cell' : 'name' });
     else if (column === 'notes' || /\p{L}/u.test(text)) found.addWords(text, from);
-    if (isName || column === 'notes') positions.push(...pairsIn(text));
+    if (isWhole || column === 'notes') positions.push(...pairsIn(text));
   }
   return {
     texts: [...found.texts.values()],
@@ -65,12 +75,12 @@ class TextCollection {
   readonly texts = new Map<string, IdentifyingText>();
   readonly tooShort = new Set<string>();
 
-  addName(text: string, from: string): void {
+  addWhole({ text, from, kind }: IdentifyingText): void {
     const words = foldedWords(text);
-    this.#add({ text: text.trim(), from, kind: 'name' }, words);
+    this.#add({ text: text.trim(), from, kind }, words);
     if (words.length < 2) return;
-    for (const word of words.filter(isTelling))
-      this.#add({ text: word, from, kind: 'part' }, [word]);
+    for (const part of words.filter(isTelling))
+      this.#add({ text: part, from, kind: 'part' }, [part]);
   }
 
   addWords(text: string, from: string): void {
@@ -97,7 +107,7 @@ function isTooShort(whole: string): boolean {
   return /^\p{N}+$/u.test(whole) ? length < LEAST_DIGITS : length < 2;
 }
 
-const ORDER = { name: 0, part: 1, word: 2 } as const;
+const ORDER = { name: 0, cell: 1, part: 2, word: 3 } as const;
 
 /** A part of a name or a word of a note that could point to somebody by itself. */
 function isTelling(word: string): boolean {
@@ -107,7 +117,8 @@ function isTelling(word: string): boolean {
 
 /** Positions written in running text: two coordinates one after the other. */
 function pairsIn(text: string): { lat: number; lon: number }[] {
-  const found = coordinatesIn(text);
+  // Digits alone are as likely a number of another kind.
+  const found = coordinatesIn(text).filter((one) => !/^\d+$/.test(one.text));
   return found.flatMap(({ degrees: lat }, at) => {
     const lon = found[at + 1]?.degrees;
     return at % 2 === 0 && lon !== undefined ? [{ lat, lon }] : [];

@@ -1,6 +1,7 @@
 import type { Estimate } from '../base/estimate.ts';
 import { figureText } from '../base/format-figure.ts';
 import { formatCount, formatDecimal } from '../base/format-number.ts';
+import { sentenceCase } from '../base/words.ts';
 import { MEASURE_WORDS } from '../decide/measure-words.ts';
 import { isProportion } from '../estimate/proportion.ts';
 import type { CsvValue } from '../write/csv.ts';
@@ -22,7 +23,7 @@ export function poolTable(
   { id, level }: { readonly id: string; readonly level: number },
 ): DataTable<PoolRow> {
   const { measure, studies, random, fixed, leaveOneOut } = pooled;
-  const { style, unit } = MEASURE_WORDS[measure];
+  const { style, unit, name } = MEASURE_WORDS[measure];
   const per = style.kind === 'rate' ? ` per ${style.per}` : '';
   const none = { rate: null, weightPercent: null };
   const rows: PoolRow[] = [
@@ -71,7 +72,7 @@ export function poolTable(
   const interval = `${formatDecimal(100 * level, 0)} % interval`;
   return {
     id,
-    caption: `In brackets: the ${interval}. Weight: where boats may differ.`,
+    caption: `${sentenceCase(name)}; in brackets the ${interval}. Weight: where boats may differ.`,
     columns,
     rows,
   };

@@ -62,6 +62,11 @@ const FORMS: readonly Form[] = [
   },
 ];
 
+const compiled = (mark: string) =>
+  FORMS.map(({ form, read }) => ({ form: new RegExp(form(mark), 'giu'), read }));
+const WITH_COMMA = compiled('[.,]');
+const WITH_POINT = compiled('\\.');
+
 /**
  * Everything in a text that reads as an exact latitude or longitude, in the order it stands; what
  * reads several ways comes several times.
@@ -69,9 +74,10 @@ const FORMS: readonly Form[] = [
  * @param decimalComma whether `12,102` may be one number; in a CSV file it is two cells.
  */
 export function coordinatesIn(text: string, decimalComma = true): FoundCoordinate[] {
-  const mark = decimalComma ? '[.,]' : '\\.';
-  const found = FORMS.flatMap(({ form, read }) =>
-    [...text.matchAll(new RegExp(form(mark), 'giu'))].flatMap((match) => {
+  // A coordinate to two decimals has three digits at least.
+  if (!/\d\D*\d\D*\d/.test(text)) return [];
+  const found = (decimalComma ? WITH_COMMA : WITH_POINT).flatMap(({ form, read }) =>
+    [...text.matchAll(form)].flatMap((match) => {
       const before = text.slice(Math.max(0, match.index - 1), match.index);
       const isMarked = /[NSEW]/i.test(match[0]) || /[-+−]/.test(before);
       return read(match.slice(1))

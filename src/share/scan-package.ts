@@ -25,12 +25,14 @@ export interface ScanResult {
   readonly hits: readonly ScanHit[];
   /** Names of the log that are words of every package too. */
   readonly ownWords: readonly IdentifyingText[];
+  /** Single letters and short numbers of the log, which cannot be told from counts: how many. */
+  readonly tooShort: number;
 }
 
 export interface ScanOptions {
   /** A text that holds nothing of any log: the words of every package. */
   readonly template: SharedFile;
-  /** Codes that rows may hold; as a word of a note they point to nobody. */
+  /** Codes and periods that rows may hold; other than as a name they point to nobody. */
   readonly codes: readonly string[];
   /** Words the owner has cleared. */
   readonly allowed: readonly string[];
@@ -54,7 +56,7 @@ export function scanPackage(
   const isCleared = (value: IdentifyingText) =>
     own.has(value) ||
     cleared.has(wordKey(value.text)) ||
-    (value.kind === 'word' && codeKeys.has(wordKey(value.text)));
+    (value.kind !== 'name' && codeKeys.has(wordKey(value.text)));
   const known = new Set(exactHits([template], values).map((hit) => hit.found));
   const words = textsOf(files).flatMap(({ file, text, isName }) =>
     search
@@ -69,6 +71,7 @@ export function scanPackage(
   return {
     hits: withoutRepetition([...words, ...exact]),
     ownWords: [...own].filter((value) => value.kind === 'name'),
+    tooShort: values.tooShort,
   };
 }
 
@@ -96,12 +99,12 @@ function textsOf(files: readonly SharedFile[]) {
 
 function sourceOf({ from, kind, text }: IdentifyingText): string {
   const month = monthFromName(text) === null ? '' : ' (also the name of a month)';
-  const which = { name: '', part: 'a part of ', word: 'a word of ' }[kind];
+  const which = { name: '', cell: '', part: 'a part of ', word: 'a word of ' }[kind];
   return `${which}${from}${month}`;
 }
 
 function wordKey(text: string): string {
-  return foldedWords(text).join(' ');
+  return foldedWords(text).join('');
 }
 
 function withoutRepetition(hits: readonly ScanHit[]): ScanHit[] {

@@ -20,7 +20,7 @@ import { shareTripsOneByOne } from './share-trips-one-by-one.ts';
 import type { SharedPackage } from './shared-package.ts';
 import type { SharedFile } from './table-schema.ts';
 import type { Hidden, TierResult } from './tier-result.ts';
-import type { TripDetail } from './trip-classes.ts';
+import { TRIP_TIMES, type TripDetail, tripTimeText } from './trip-classes.ts';
 import { releaseOf } from './trip-token.ts';
 
 /** What is to leave, and where to. */
@@ -83,7 +83,7 @@ export async function shareSeason(
   const files = packageFiles(shared, noted.number);
   const scan = scanPackage(files, values, {
     template: templateText(choices),
-    codes: [...tier.species, choices.gear],
+    codes: [...tier.species, choices.gear, ...periodTexts(trips)],
     allowed: request.allowed,
   });
   refuseHits(scan.hits);
@@ -95,6 +95,11 @@ export async function shareSeason(
     throw error;
   });
   return { kind: 'written', shared, files, release: noted.number, hidden: tier.hidden, scan };
+}
+
+/** Every way a package may name the periods of these trips. */
+function periodTexts(trips: readonly ShareTrip[]): string[] {
+  return [...new Set(trips.flatMap((trip) => TRIP_TIMES.map((time) => tripTimeText(trip, time))))];
 }
 
 function tierOf(
