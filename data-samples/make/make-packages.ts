@@ -23,7 +23,11 @@ export async function makePackage(name: (typeof PACKAGED)[number], out: string):
   const key = createHash('sha256').update(`demo key of ${name}`).digest('hex');
   await writeFile(join(log, PRIVATE_FOLDER, 'key'), `${key}\n`);
   const words = ['share', log, '--out', out, '--consent', '--licence', 'CC-BY-4.0'];
-  const exitCode = await run(words, { ...terminalEffects(), out: () => undefined });
+  const exitCode = await run(words, {
+    ...terminalEffects(),
+    out: () => undefined,
+    err: () => undefined,
+  });
   await rm(scratch, { recursive: true });
   if (exitCode !== 0) throw new Error(`${name} was not shared.`);
 }

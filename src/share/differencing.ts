@@ -1,6 +1,6 @@
 import { groupBy } from '../base/group-by.ts';
 import type { Ledger, NewRelease } from './release-ledger.ts';
-import { type Contribution, mayPublish, type Thresholds } from './thresholds.ts';
+import { mayPublish, type Thresholds } from './thresholds.ts';
 
 /** A group of trips that this package together with earlier ones would show. */
 export interface Difference {
@@ -18,23 +18,18 @@ export interface Difference {
  * Source: Hundepool et al., Handbook on Statistical Disclosure Control, ch. 4 (linked tables); that
  * every piece must hold is stricter than need be, and leaves nothing to be solved for.
  */
-export function differences(
-  ledger: Ledger,
-  release: NewRelease,
-  thresholds: Thresholds,
-): Difference[] {
+export function differences(ledger: Ledger, release: NewRelease): Difference[] {
   const before = ledger.releases.map((old) => old.groups);
   const vessels: Readonly<Record<string, string>> = { ...ledger.vessels, ...release.vessels };
   const known = new Set([...pieces(before), ...release.groups].map(pieceKey));
+  const all = [...ledger.releases, release];
+  const mayShow = (piece: readonly string[]) =>
+    mayPublish(
+      piece.map((token) => ({ vessel: vessels[token] ?? '', effort: 0 })),
+      thresholdsOf(piece, all),
+    );
   return pieces([...before, release.groups])
-    .filter((piece) => !known.has(pieceKey(piece)))
-    .filter(
-      (piece) =>
-        !mayPublish(
-          piece.map((token) => contribution(vessels[token])),
-          thresholds,
-        ),
-    )
+    .filter((piece) => !known.has(pieceKey(piece)) && !mayShow(piece))
     .map((tokens) => {
       const whole = release.groups.find((group) => tokens.some((token) => group.includes(token)));
       const involved = new Set([...tokens, ...(whole ?? [])]);
@@ -43,6 +38,22 @@ export function differences(
       );
       return { releases: touched.map((old) => old.number), tokens };
     });
+}
+
+/**
+ * The thresholds that a piece must meet: of the releases that hold it whole, the fewest vessels, as
+ * one that left with its owner's consent holds nothing but that owner's trips; the most trips.
+ */
+function thresholdsOf(
+  piece: readonly string[],
+  releases: readonly Omit<NewRelease, 'vessels'>[],
+): Thresholds {
+  const [first = ''] = piece;
+  const holding = releases.filter(({ groups }) => groups.some((group) => group.includes(first)));
+  return {
+    minVessels: Math.min(...holding.map((one) => one.min_vessels)),
+    minTrips: Math.max(...holding.map((one) => one.min_trips)),
+  };
 }
 
 type Groups = readonly (readonly string[])[];
@@ -59,8 +70,4 @@ function pieces(divisions: readonly Groups[]): string[][] {
 
 function pieceKey(tokens: readonly string[]): string {
   return [...tokens].sort().join();
-}
-
-function contribution(vessel = ''): Contribution {
-  return { vessel, effort: 0 };
 }

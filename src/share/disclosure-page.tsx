@@ -104,6 +104,8 @@ function leftOutEntry(shared: SharedPackage): Entry {
     answer: leftOutWords(shared),
     asides: [
       thresholdWords(choices),
+      'Whether that is enough is for the rules of the body that gets it, and the law on personal ' +
+        'data, to say: check the current text.',
       `The smallest group in the package: ${plural(account.smallest.trips, 'trip')} of ` +
         `${plural(account.smallest.vessels, 'vessel')}.`,
       ...(merged > 0

@@ -11,6 +11,9 @@ export const LedgerSchema = v.strictObject({
     v.strictObject({
       number: v.pipe(v.number(), v.integer(), v.minValue(1)),
       tier: v.picklist(['cells', 'trips']),
+      /** Thresholds its groups meet; 1 vessel: the owner of the only boat consented. */
+      min_vessels: v.pipe(v.number(), v.integer(), v.minValue(1)),
+      min_trips: v.pipe(v.number(), v.integer(), v.minValue(1)),
       /** The finest groups of trips whose sums a reader of the package holds or can work out. */
       groups: v.array(v.array(Token)),
     }),
@@ -27,8 +30,7 @@ export type Release = Ledger['releases'][number];
 export const EMPTY_LEDGER: Ledger = { schema: 'linehours/ledger@1', vessels: {}, releases: [] };
 
 /** What is about to leave, as the ledger would note it. */
-export interface NewRelease {
-  readonly tier: Release['tier'];
+export interface NewRelease extends Pick<Release, 'tier' | 'min_vessels' | 'min_trips'> {
   readonly groups: readonly (readonly string[])[];
   /** By trip token: the pseudonym of its vessel. */
   readonly vessels: Readonly<Record<string, string>>;
@@ -48,7 +50,8 @@ export function withRelease(
   );
   if (known !== undefined) return { ledger, number: known.number };
   const number = ledger.releases.length + 1;
-  const releases = [...ledger.releases, { number, tier: release.tier, groups }];
+  const { tier, min_vessels, min_trips } = release;
+  const releases = [...ledger.releases, { number, tier, min_vessels, min_trips, groups }];
   const vessels = { ...ledger.vessels, ...release.vessels };
   return { ledger: { ...ledger, vessels, releases }, number };
 }

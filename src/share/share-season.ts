@@ -71,8 +71,8 @@ export async function shareSeason(
   if (typeof tier === 'string') return { kind: 'refused', reason: tier };
 
   // 3 · nothing that earlier packages and this one would give away together
-  const release = releaseOf(tier, home.key);
-  const found = differences(home.ledger, release, choices.thresholds);
+  const release = releaseOf(tier, choices.thresholds, home.key);
+  const found = differences(home.ledger, release);
   if (found.length > 0)
     return { kind: 'refused', reason: differenceRefusal(found, trips, home.key) };
   const noted = withRelease(home.ledger, release);

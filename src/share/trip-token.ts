@@ -1,6 +1,7 @@
 import { pseudonym } from './pseudonym.ts';
 import type { NewRelease } from './release-ledger.ts';
 import type { ShareTrip } from './share-trip.ts';
+import type { Thresholds } from './thresholds.ts';
 import type { TierResult } from './tier-result.ts';
 
 /**
@@ -15,7 +16,11 @@ export function tripToken(trip: ShareTrip, key: Buffer): string {
 }
 
 /** A package as the ledger notes it. */
-export function releaseOf({ content, groups }: TierResult, key: Buffer): NewRelease {
+export function releaseOf(
+  { content, groups }: TierResult,
+  { minVessels, minTrips }: Thresholds,
+  key: Buffer,
+): NewRelease {
   const vessels: Record<string, string> = {};
   const tokens = groups.map((group) =>
     group.map((trip) => {
@@ -24,5 +29,6 @@ export function releaseOf({ content, groups }: TierResult, key: Buffer): NewRele
       return token;
     }),
   );
-  return { tier: content.tier, groups: tokens, vessels };
+  const thresholds = { min_vessels: minVessels, min_trips: minTrips };
+  return { tier: content.tier, ...thresholds, groups: tokens, vessels };
 }
