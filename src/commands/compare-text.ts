@@ -30,7 +30,10 @@ export function comparisonText(
   return `${[...texts, ...many].join('\n\n')}\n`;
 }
 
-function pairText({ comparison, verdict, sentence }: AnsweredComparison, level: number): string {
+function pairText(
+  { comparison, verdict, settle, sentence }: AnsweredComparison,
+  level: number,
+): string {
   const { lenses, measure, levels } = comparison;
   const { style } = MEASURE_WORDS[measure];
   const share = isProportion(measure);
@@ -63,12 +66,17 @@ function pairText({ comparison, verdict, sentence }: AnsweredComparison, level: 
   const early =
     since === null
       ? []
-      : [`Read every day with the always-valid interval, it has been clear since ${since}.`];
+      : [
+          `The same-day difference, on the interval that may be read every day, has been clear since ${since}.`,
+        ];
   return [
     `${verdict.word.toUpperCase()}  ${sentence}`,
     textTable(columns, body),
     ...[...new Set(remarks)],
     ...early,
+    ...(settle === null
+      ? []
+      : [`To settle: two-sided 5 %, power 80 %, design effect ${settle.designEffect.toFixed(1)}.`]),
     interval,
   ].join('\n');
 }

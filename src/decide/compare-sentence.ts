@@ -1,6 +1,6 @@
-import { figureText, POINTS } from '../base/format-figure.ts';
+import { figureText, POINTS, TIMES } from '../base/format-figure.ts';
 import { formatCount, formatDecimal } from '../base/format-number.ts';
-import { listWords, plural, sentenceCase } from '../base/words.ts';
+import { listWords, plural } from '../base/words.ts';
 import type { Comparison } from '../estimate/comparison.ts';
 import type { Lens } from '../estimate/lens.ts';
 import { isProportion } from '../estimate/proportion.ts';
@@ -45,32 +45,38 @@ export function compareSentence({ answer, next, basis }: ComparisonWords): strin
 }
 
 function clearSentence(comparison: Comparison, lens: Lens): string {
-  const { style, happens } = MEASURE_WORDS[comparison.measure];
+  const { happens } = MEASURE_WORDS[comparison.measure];
   const [placeA, placeB] = places(comparison);
   const more = isMore(comparison, lens) ? 'More' : 'Fewer';
   return (
     `${more} ${happens} ${placeA} than ${placeB}: ` +
-    `${figureText(lens.a, style).short} against ${figureText(lens.b, style).short}, ` +
-    `${gapText(comparison, lens)}.`
+    `${sidesText(comparison, lens)}${gapText(comparison, lens)}.`
   );
 }
 
+/** What A and B come to, with a comma after it; nothing where one of them cannot be given. */
+function sidesText({ measure }: Comparison, { a, b }: Lens): string {
+  if (a.kind === 'not-estimable' || b.kind === 'not-estimable') return '';
+  const { style } = MEASURE_WORDS[measure];
+  const per = style.kind === 'rate' ? ` per ${style.per}` : '';
+  return `${figureText(a, style).short} against ${figureText(b, style).short}${per}, `;
+}
+
 function alikeSentence(comparison: Comparison, lens: Lens, verdict: Verdict): string {
-  const { name } = MEASURE_WORDS[comparison.measure];
+  const { happens } = MEASURE_WORDS[comparison.measure];
   const [placeA, placeB] = places(comparison);
-  const start = `${sentenceCase(name)} is the same ${placeA} and ${placeB} for all that matters: `;
-  const gap = gapText(comparison, lens);
+  const start = `For all that matters, as many ${happens} ${placeA} as ${placeB}: `;
   const margin = marginText(comparison, verdict);
   return verdict.isDifference
-    ? `${start}there is a difference, ${gap}, too small to matter beside ${margin}.`
-    : `${start}${gap}, all of it less than ${margin}.`;
+    ? `${start}there is a difference, ${bareGapText(comparison, lens)}, too small to matter beside ${margin}.`
+    : `${start}${gapText(comparison, lens)}, less than the ${margin} that would matter.`;
 }
 
 function openSentence(comparison: Comparison, lens: Lens): string {
   const [placeA, placeB] = places(comparison);
-  const { name } = MEASURE_WORDS[comparison.measure];
+  const { happens } = MEASURE_WORDS[comparison.measure];
   return (
-    `Too close to call yet for ${name} ${placeA} against ${placeB}: ` +
+    `Too close to call yet whether more ${happens} ${placeA} or ${placeB}: ` +
     `${gapText(comparison, lens)}.`
   );
 }
@@ -79,17 +85,18 @@ function openSentence(comparison: Comparison, lens: Lens): string {
 const MOST_TRIPS = 1000;
 
 function settleSentence(comparison: Comparison, verdict: Verdict, settle: ToSettle): string {
-  const { unit } = MEASURE_WORDS[comparison.measure];
+  const { unit, oneUnit } = MEASURE_WORDS[comparison.measure];
+  const margin = `a difference of ${marginText(comparison, verdict)}`;
   if (settle.trips > MOST_TRIPS) {
     return (
-      `At this log's pace it would take over ${formatCount(MOST_TRIPS)} trips to settle ` +
-      `${marginText(comparison, verdict)}: not worth waiting for.`
+      `At this log's pace it would take over ${formatCount(MOST_TRIPS)} more trips to settle ` +
+      `${margin}: not worth waiting for.`
     );
   }
+  const units = roundUp(settle.units);
   return (
-    `About ${formatCount(roundUp(settle.units))} more ${unit} ` +
-    `(${plural(roundUp(settle.trips), 'trip')} at this log's pace) would settle ` +
-    `${marginText(comparison, verdict)}.`
+    `About ${formatCount(units)} more ${units === 1 ? oneUnit : unit} ` +
+    `(${plural(roundUp(settle.trips), 'trip')} at this log's pace) would settle ${margin}.`
   );
 }
 
@@ -98,8 +105,8 @@ function tiedSentence(comparison: Comparison): string {
   const start = `This log cannot tell what happens ${placeA} from what happens ${placeB}`;
   const [first, ...others] = comparison.tied;
   if (first === undefined) {
-    const reason = comparison.lenses.as_logged.refused ?? 'one of the two was never fished';
-    return `${start}: ${reason}`;
+    const reason = comparison.lenses.as_logged.refused ?? 'One of the two was never fished.';
+    return `${start}. ${reason}`;
   }
   const more = others.map(({ covariate }) => factorWords(covariate));
   const also = more.length === 0 ? '' : ` So it is with ${listWords(more)}.`;
@@ -118,25 +125,27 @@ function isMore(comparison: Comparison, lens: Lens): boolean {
 
 /** `a difference of +8 points (+1 to +15)`, `1.4 times as many (1.1–1.8)`. */
 function gapText(comparison: Comparison, lens: Lens): string {
-  const figure = decidingFigure(lens, comparison.measure);
-  if (isProportion(comparison.measure)) {
-    return `a difference of ${figureText(figure, POINTS).long}`;
-  }
-  const { value, interval } = figureText(figure, { kind: 'number', unit: '' });
+  const bare = bareGapText(comparison, lens);
+  return isProportion(comparison.measure) ? `a difference of ${bare}` : bare;
+}
+
+function bareGapText({ measure }: Comparison, lens: Lens): string {
+  const figure = decidingFigure(lens, measure);
+  if (isProportion(measure)) return figureText(figure, POINTS).long;
+  const { value, interval } = figureText(figure, TIMES);
   return `${value} times as many (${interval})`;
 }
 
+/** `5 points`, `1 point`, `10 %`. */
 function marginText({ measure }: Comparison, { margin }: Verdict): string {
   const size = formatDecimal(100 * margin, margin * 100 === Math.round(margin * 100) ? 0 : 1);
-  return isProportion(measure)
-    ? `a difference of ${plural(Number(size), 'point')}`
-    : `a difference of ${size}\u202f%`;
+  return isProportion(measure) ? plural(Number(size), 'point') : `${size}\u202f%`;
 }
 
 function restsOn(lens: Lens): string {
   if (lens.name === 'adjusted') {
     const held = lens.covariates.map(factorWords);
-    return held.length === 0 ? 'Nothing else differed.' : `Held equal: ${listWords(held)}.`;
+    return held.length === 0 ? 'Nothing was held equal.' : `Held equal: ${listWords(held)}.`;
   }
   if (lens.name === 'same_day') {
     return `Judged on the ${plural(lens.trips, 'trip')} that fished both.`;

@@ -1,5 +1,5 @@
 import { figureText, PER_10_LINE_HOURS } from '../base/format-figure.ts';
-import { sentenceCase } from '../base/words.ts';
+import { formatHours } from '../base/format-number.ts';
 import { DEFAULT_COVARIATES } from '../estimate/comparison.ts';
 import type { GroupRate } from '../estimate/group-rate.ts';
 import { ratesBy } from '../estimate/rates.ts';
@@ -19,7 +19,7 @@ import type { VerdictWord } from './verdict.ts';
 export interface Headline {
   /** `Line`, `Hook`, `Bait`, … */
   readonly about: string;
-  readonly verdict: VerdictWord | 'advice' | 'thin';
+  readonly verdict: VerdictWord | 'ranked' | 'advice' | 'thin';
   readonly sentence: string;
 }
 
@@ -60,7 +60,13 @@ function respoolHeadline(season: TidySeason, options: HeadlineOptions): Headline
     return { about, verdict: 'thin', sentence };
   }
   const isAdvised = most.advice.kind === 'advised';
-  return { about, verdict: isAdvised ? 'advice' : 'thin', sentence: most.sentence };
+  const { spoolCost, lostFish } = most.prices;
+  const money = (amount: number) => `${amount} ${season.log.settings.currency ?? ''}`.trim();
+  const prices =
+    isAdvised && spoolCost !== null && lostFish !== null
+      ? ` At ${money(spoolCost)} a filling and ${money(lostFish)} a lost fish; other prices give other ages.`
+      : '';
+  return { about, verdict: isAdvised ? 'advice' : 'thin', sentence: most.sentence + prices };
 }
 
 function loadHeadline(season: TidySeason, options: HeadlineOptions): Headline {
@@ -138,14 +144,15 @@ function rankedFor(
   const place = levelPlace(factor, best.raw.by[factor] ?? '');
   const figure = figureText(best.raw.rate, PER_10_LINE_HOURS).long;
   const isSure = best.probabilityBest >= SURE;
+  const hours = formatHours(best.raw.denominator);
   const chance = Math.floor(best.probabilityBest * 100);
   const sure = isSure
-    ? 'The chance that it is truly the best is over 95\u202f%.'
-    : `Too close to call yet: the chance that it is truly the best is about ${chance}\u202f%.`;
+    ? `the chance that it is the best of ${known.length} is over 95\u202f%`
+    : `the chance that it is the best of ${known.length} is about ${chance}\u202f%, too close to call yet`;
   return {
     about,
-    verdict: isSure ? 'clear' : 'open',
-    sentence: `${sentenceCase('bites came fastest')} ${place}: ${figure}. ${sure} As logged.`,
+    verdict: 'ranked',
+    sentence: `As logged, bites came fastest ${place}: ${figure}, on ${hours} line-hours; ${sure}. Nothing is held equal.`,
   };
 }
 

@@ -9,6 +9,8 @@ export interface MeasureWords {
   readonly name: string;
   /** What one more of is wanted to settle a comparison: `bites`, `hooked fish`, `line-hours`. */
   readonly unit: string;
+  /** The same for one: `bite`. */
+  readonly oneUnit: string;
   readonly style: FigureStyle;
 }
 
@@ -18,48 +20,56 @@ export const MEASURE_WORDS: Readonly<Record<Measure, MeasureWords>> = {
     happens: 'bites are hooked',
     name: 'the share of bites hooked',
     unit: 'bites',
+    oneUnit: 'bite',
     style: PERCENT,
   },
   caught_rate: {
     happens: 'hooked fish are caught',
     name: 'the share of hooked fish caught',
     unit: 'hooked fish',
+    oneUnit: 'hooked fish',
     style: PERCENT,
   },
   release_rate: {
     happens: 'hooked fish are released',
     name: 'the share of hooked fish released',
     unit: 'hooked fish',
+    oneUnit: 'hooked fish',
     style: PERCENT,
   },
   bite_to_boat: {
     happens: 'bites end at the boat',
     name: 'the share of bites that end at the boat',
     unit: 'bites',
+    oneUnit: 'bite',
     style: PERCENT,
   },
   bites_per_line_hour: {
     happens: 'bites come to a line-hour',
     name: 'bites per line-hour',
     unit: 'line-hours',
+    oneUnit: 'line-hour',
     style: PER_10_LINE_HOURS,
   },
   hookups_per_line_hour: {
     happens: 'fish are hooked in a line-hour',
     name: 'hookups per line-hour',
     unit: 'line-hours',
+    oneUnit: 'line-hour',
     style: PER_10_LINE_HOURS,
   },
   caught_per_line_hour: {
     happens: 'fish are caught in a line-hour',
     name: 'fish caught per line-hour',
     unit: 'line-hours',
+    oneUnit: 'line-hour',
     style: PER_10_LINE_HOURS,
   },
   released_per_line_hour: {
     happens: 'fish are released in a line-hour',
     name: 'fish released per line-hour',
     unit: 'line-hours',
+    oneUnit: 'line-hour',
     style: PER_10_LINE_HOURS,
   },
 };

@@ -13,8 +13,8 @@ import { isProportion } from './proportion.ts';
 
 /**
  * A and B on the trips that fished both, each trip compared with itself: whatever the day was like,
- * it was like that for both. Weather, season and ground cannot explain such a difference; where on
- * the boat each was fished still can.
+ * it was like that for both. What stays the same all trip cannot explain such a difference; hour,
+ * bait and where on the boat each was fished still can.
  * Source: Mantel & Haenszel weights, error by trip; see the functions of the statistics core.
  */
 export function lensSameDay(

@@ -30,7 +30,7 @@ const PLACES: Readonly<Record<FactorName, Phrase>> = {
   light: (level) => (level === 'day' ? 'by day' : level === 'night' ? 'at night' : `at ${level}`),
   wind_band: (level) => `in force ${level}`,
   moon: (level) => `around the ${level} moon`,
-  line_age_band: (level) => `on line in its ${level}`,
+  line_age_band: (level) => `on line of ${level}`,
 };
 
 /**

@@ -104,13 +104,14 @@ export const FACTORS = {
   hour_of_day: {
     scope: 'clock',
     ofBite: (bite) => bite.hourOfDay,
-    ofEffort: (piece) => piece.hourOfDay,
+    // A soak without a clock has no hour, so its hours stand in no group of this factor.
+    ofEffort: (piece) => piece.hourOfDay ?? undefined,
     order: () => byNumber,
   },
   light: {
     scope: 'clock',
     ofBite: (bite) => bite.light,
-    ofEffort: (piece) => piece.light,
+    ofEffort: (piece) => piece.light ?? undefined,
     order: () => byLight,
   },
   wind_band: ofTrip(

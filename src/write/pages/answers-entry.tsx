@@ -7,6 +7,7 @@ const VERDICT_WORDS: Readonly<Record<Headline['verdict'], string>> = {
   alike: 'alike',
   open: 'open',
   tied: 'tied',
+  ranked: 'ranked',
   advice: 'advice',
   thin: 'too thin',
 };
@@ -33,7 +34,8 @@ export function AnswersSection({ context }: { readonly context: ReportContext })
         </dl>
         <p class="how">
           Clear: the interval leaves no room for "no difference". Alike: no difference that matters.
-          Open: neither yet. Tied: never fished apart. <a href="methods.html#verdicts">Method</a>
+          Open: neither yet. Tied: never fished apart. Ranked: as logged, no verdict. Each verdict
+          is for one reading at the season’s end. <a href="methods.html#verdicts">Method</a>
         </p>
       </div>
     </section>

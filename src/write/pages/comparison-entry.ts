@@ -71,7 +71,7 @@ function asidesOf({ comparison, words }: AnsweredComparison): string[] {
     clearSince === null
       ? []
       : [
-          `Read every day with the interval that allows for it, it has been clear since ${formatDate(clearSince)}.`,
+          `The same-day difference, on the band that may be read every day, has left out "no difference" since ${formatDate(clearSince)}.`,
         ];
   const said = [words.next, words.basis].filter((part) => part !== null);
   return [...(said.length === 0 ? [] : [said.join(' ')]), ...since, ...leftOut(comparison)];

@@ -8,7 +8,7 @@ import type { ReportContext } from './report-context.ts';
 
 const AS_LOGGED =
   'As logged: where, when and with which bait each was fished is not held equal here. ' +
-  'The comparisons above do that as far as the log allows.';
+  'Where the comparison above says open or tied, nothing follows from this picture.';
 
 const QUESTIONS: readonly Omit<LevelQuestion, 'measures' | 'order' | 'caution'>[] = [
   { id: 'line-type', question: 'Which line hooks more of its bites?', factors: ['line_type'] },

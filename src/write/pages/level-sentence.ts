@@ -1,5 +1,6 @@
 import type { Estimated } from '../../base/estimate.ts';
 import { figureText } from '../../base/format-figure.ts';
+import { formatCount } from '../../base/format-number.ts';
 import { listWords, plural, sentenceCase } from '../../base/words.ts';
 import { factorWords, levelPlace } from '../../tally/factor-words.ts';
 import type { FactorName } from '../../tally/factors.ts';
@@ -63,7 +64,8 @@ export function levelSentence(
   }
   return (
     `${sentenceCase(start)} ${most} ${placeOf(factors, top)}, ${figureText(high, style).long}, and ` +
-    `${least} ${placeOf(factors, bottom)}, ${figureText(low, style).short}. ${apartWords(high, low)}`
+    `${least} ${placeOf(factors, bottom)}, ${figureText(low, style).short}. ` +
+    apartWords(high, low, ranked.length)
   );
 }
 
@@ -101,6 +103,10 @@ function rateOf({ main }: LevelRates): Estimated {
   throw new Error(`A ranked level has no figure: ${main.rate.reason}`);
 }
 
-function apartWords(high: Estimated, low: Estimated): string {
-  return high.lower > low.upper ? 'Their intervals lie apart.' : 'Their intervals overlap.';
+/** The ends of a list are picked after looking, so that intervals apart are no test of them. */
+function apartWords(high: Estimated, low: Estimated, listed: number): string {
+  if (high.lower <= low.upper) return 'Their intervals overlap.';
+  return listed === 2
+    ? 'Their intervals lie apart.'
+    : `Their intervals lie apart; they are the two ends of ${formatCount(listed)}, picked after looking.`;
 }

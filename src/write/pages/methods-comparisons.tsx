@@ -40,8 +40,8 @@ function Lenses() {
       <p>
         <strong>Same day</strong>: only trips that fished both, each compared with itself and
         weighed by n₁n₂ ÷ (n₁ + n₂) (Mantel–Haenszel); the error comes from how the trips differ.
-        Weather, season and ground cannot explain such a difference. Where on the boat each was
-        fished still can.
+        Nothing that stays the same all trip can explain such a difference. Hour, bait and where on
+        the boat each was fished still can.
       </p>
       <p>
         <strong>Adjusted</strong>: a logistic model of the share (log-linear for a rate) with reach,
@@ -82,6 +82,13 @@ function Verdicts() {
         </dd>
         <dt>tied</dt>
         <dd>A and B were never fished apart from something else.</dd>
+        <dt>ranked</dt>
+        <dd>
+          As logged, with nothing held equal: no verdict, only which stands first and how probably
+          it is the best of those listed.
+        </dd>
+        <dt>advice</dt>
+        <dd>What costs least by this log and the prices in the settings.</dd>
         <dt>too thin</dt>
         <dd>Too few bites, trips or kinds to ask.</dd>
       </dl>

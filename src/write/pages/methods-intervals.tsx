@@ -18,10 +18,10 @@ function Bracket({ context }: { readonly context: ReportContext }) {
   return (
     <ProseSection id="interval" heading="What does the bracket say?">
       <p>
-        62 % (54–69) reads: 62 in 100 in this log, and a season like it could as well have come from
-        anything between 54 and 69. The bracket is a {intervalWords(context)}: if many such seasons
-        were fished and the interval worked out each time, about that share of them would hold the
-        true value.
+        62 % (54–69) reads: 62 in 100 in this log. The bracket is a {intervalWords(context)} for the
+        share in the long run: were many such seasons fished and the bracket worked out each time,
+        about that many of 100 brackets would hold the true value. What lies in the middle is better
+        supported than the ends. It is no forecast of the next season.
       </p>
       <p>
         Fish of one day are alike: same water, same crew, same mood. So the trip is what is

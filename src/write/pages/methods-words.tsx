@@ -100,8 +100,9 @@ function Measures() {
         <dd>caught ÷ bites</dd>
         <dt>Bites, hooked, caught or released per 10 line-hours</dt>
         <dd>
-          all of them ÷ all line-hours of the same trips, times ten: the ratio of the totals, not
-          the average of the trips’ own ratios.
+          those that met recorded line-hours ÷ all line-hours, times ten: the ratio of the totals,
+          not the average of the trips’ own ratios. The share that met line-hours is the effort
+          cover; where it is below 100 % the rate is a little low.
         </dd>
       </dl>
       <p>
