@@ -2,6 +2,7 @@ import { access } from 'node:fs/promises';
 import { join } from 'node:path';
 import { didYouMean } from '../base/nearest.ts';
 import { UserError } from '../base/problem.ts';
+import { plural } from '../base/words.ts';
 import { type ComparisonPlan, planComparison } from '../decide/plan-answer.ts';
 import { PLANNED_FACTORS } from '../estimate/plan-design.ts';
 import { readSchedule } from '../read/read-schedule.ts';
@@ -81,7 +82,7 @@ async function keepFilledSchedule(out: string, season: TidySeason): Promise<void
   const filled = before.trips.filter(({ date, tripId }) => date !== null || tripId !== null);
   if (filled.length === 0) return;
   throw new UserError(
-    `${path} has dates of ${filled.length} trips filled in and would be lost. Name another folder with --out.`,
+    `${path} has the dates of ${plural(filled.length, 'trip')} filled in, which would be lost. Name another folder with --out.`,
     2,
   );
 }

@@ -52,24 +52,45 @@ export function mostDifference({ base }: PlanBasis, measure: Measure): number {
  * luck with the trips to come.
  * 0 with fewer than two strata that tell anything.
  * Source: variance of the Mantel–Haenszel difference and ratio of totals over strata of independent
- * units (Greenland & Robins 1985), times the design effect; degrees of freedom of Bell & McCaffrey
+ * units (Greenland & Robins 1985), with the design effect; degrees of freedom of Bell & McCaffrey
  * 2002 at the log's own weights.
  */
 export function planPower(basis: PlanBasis, target: PlanTarget, trips: number): number {
   const { weights, totals } = expected(basis, trips);
   if (weights.filter((weight) => weight > 0).length < 2) return 0;
   const [a, b] = plannedRates(basis, target);
-  const share = isProportion(target.measure);
-  const unitVariance = share ? (a * (1 - a) + b * (1 - b)) / 2 : (1 / a + 1 / b) / 2;
-  if (unitVariance === 0) return 1;
-  const difference = share ? a - b : Math.log(a / b);
+  const variance = unitVariance(basis, target);
+  if (variance === 0) return 1;
+  const difference = isProportion(target.measure) ? a - b : Math.log(a / b);
   const df = Math.max(1, bellMcCaffrey(weights, sumOf(weights)));
   const powers = totals.map((total) => {
-    const standardError = Math.sqrt((unitVariance * basis.spread.designEffect) / total);
-    const contest = { difference, standardError, df };
+    const contest = { difference, standardError: Math.sqrt(variance / total), df };
     return tTestPower(contest, { alpha: 1 - target.level, sided: 2 }).power;
   });
   return sumOf(powers) / powers.length;
+}
+
+/**
+ * Variance of the estimate for each unit of weight, at the rates of the plan. What lies beyond
+ * independent bites (the design effect less 1) was seen at the log's own rate. It stays as it is
+ * for the log of a rate. For a share it grows with p(1 − p) if bites of a day are always as alike,
+ * and with its square if days shift the log-odds; the middle of the two is taken. What lies below
+ * independent bites is not counted on to grow.
+ */
+function unitVariance(basis: PlanBasis, target: PlanTarget): number {
+  const rates = plannedRates(basis, target);
+  const { designEffect } = basis.spread;
+  const own = basis.base.estimate;
+  if (!isProportion(target.measure)) {
+    const plain = sumOf(rates.map((rate) => 1 / rate)) / 2;
+    return plain + (designEffect - 1) / own;
+  }
+  const ofRates = rates.map((rate) => {
+    const plain = rate * (1 - rate);
+    const grown = designEffect > 1 ? Math.sqrt(plain / (own * (1 - own))) : 1;
+    return plain * (1 + (designEffect - 1) * grown);
+  });
+  return sumOf(ofRates) / 2;
 }
 
 /**
