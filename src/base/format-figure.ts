@@ -15,11 +15,14 @@ export type FigureStyle =
   | { readonly kind: 'points' }
   /** `scale` turns the figure into the printed number: 10 for "per 10 line-hours". */
   | { readonly kind: 'rate'; readonly scale: number; readonly per: string }
+  /** A ratio, of which 1 means no difference. */
+  | { readonly kind: 'times' }
   /** A plain number with its unit after it, or none. */
   | { readonly kind: 'number'; readonly unit: string };
 
 export const PERCENT: FigureStyle = { kind: 'percent' };
 export const POINTS: FigureStyle = { kind: 'points' };
+export const TIMES: FigureStyle = { kind: 'times' };
 export const PER_10_LINE_HOURS: FigureStyle = { kind: 'rate', scale: 10, per: '10 line-hours' };
 
 /** A figure in words and digits, in the pieces that a table, a chart and a sentence want. */
@@ -45,7 +48,8 @@ export function figureText(figure: Estimate, style: FigureStyle): FigureText {
   const { estimate, lower, upper } = figure;
   const write = writerFor({ estimate, lower, upper }, style);
   const interval = intervalText(lower, upper, write);
-  const value = write(estimate) + unitAfter(estimate, style);
+  const number = write(estimate);
+  const value = number + unitAfter(number, style);
   const per = style.kind === 'rate' ? ` per ${style.per}` : '';
   const bracket = ` (${interval})`;
   return { value, interval, short: value + bracket, long: value + per + bracket };
@@ -54,7 +58,7 @@ export function figureText(figure: Estimate, style: FigureStyle): FigureText {
 /** The figure in the scale the reader sees, e.g. 62 for a proportion of 0.62: what charts draw. */
 export function shownScale(style: FigureStyle): number {
   if (style.kind === 'rate') return style.scale;
-  return style.kind === 'number' ? 1 : 100;
+  return style.kind === 'number' || style.kind === 'times' ? 1 : 100;
 }
 
 interface Limits {
@@ -66,6 +70,7 @@ interface Limits {
 function writerFor(limits: Limits, style: FigureStyle): (value: number) => string {
   if (style.kind === 'percent') return percentWriter(limits);
   if (style.kind === 'points') return pointsWriter(limits);
+  if (style.kind === 'times') return timesWriter(limits);
   const scale = shownScale(style);
   const size = scale * (limits.estimate || limits.upper || Math.abs(limits.lower));
   const decimals = decimalsFor(size);
@@ -88,14 +93,25 @@ function percentWriter({ lower, upper }: Limits): (value: number) => string {
   };
 }
 
+/** Whole points. A tenth where the limits are close, or where one would read as no difference. */
 function pointsWriter({ lower, upper }: Limits): (value: number) => string {
-  const decimals = upper - lower < 0.02 ? 1 : 0;
+  const readsAsNone = (limit: number) => limit !== 0 && Math.abs(limit) < 0.005;
+  const decimals = upper - lower < 0.02 || readsAsNone(lower) || readsAsNone(upper) ? 1 : 0;
   return (unbounded) => {
     // A t interval of few trips may pass what a difference of two shares can be.
     const value = Math.min(1, Math.max(-1, unbounded));
     const text = formatDecimal(100 * value, decimals);
     return value > 0 && Number(text.replace(/,/g, '')) !== 0 ? `+${text}` : text;
   };
+}
+
+/** Two digits, and more where limits close to 1 would read as no difference. */
+function timesWriter({ estimate, lower, upper }: Limits): (value: number) => string {
+  const readsAsNone = (decimals: number) =>
+    [estimate, lower, upper].some((value) => value !== 1 && Number(value.toFixed(decimals)) === 1);
+  let decimals = decimalsFor(estimate);
+  while (decimals < 3 && readsAsNone(decimals)) decimals++;
+  return (value) => formatSmall(value, decimals);
 }
 
 /** A dash joins plain numbers; beside a sign or a comparison it would be misread, so `to` does. */
@@ -107,9 +123,8 @@ function intervalText(lower: number, upper: number, write: (value: number) => st
   return ends.join(plain ? RANGE_DASH : ' to ');
 }
 
-function unitAfter(estimate: number, style: FigureStyle): string {
+function unitAfter(number: string, style: FigureStyle): string {
   if (style.kind === 'percent') return `${THIN_SPACE}%`;
-  if (style.kind === 'points')
-    return Math.abs(Math.round(100 * estimate)) === 1 ? ' point' : ' points';
+  if (style.kind === 'points') return /^\D?1$/.test(number) ? ' point' : ' points';
   return style.kind === 'number' && style.unit !== '' ? `${THIN_SPACE}${style.unit}` : '';
 }
