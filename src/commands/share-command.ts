@@ -17,6 +17,7 @@ import { loadSeason } from './load-season.ts';
 import { type CommonOptions, commonOptions, type GivenOptions, known } from './options.ts';
 import { shareRecord, shareText } from './share-text.ts';
 
+/** The options of `share`, as the command line gives them. */
 export interface ShareOptions extends GivenOptions {
   readonly tier?: string;
   readonly k?: string;
@@ -103,7 +104,7 @@ function oneByOneOf(given: ShareOptions): ShareRequest['oneByOne'] {
     throw new UserError(`--k "${given.k}" must be a whole number of 2 or more, such as 5.`, 2);
   }
   const time = known('--time', given.time ?? 'month', TRIP_TIMES);
-  return tier === 'cells' ? null : { k, asked: { time, gridDeg: 1, withWind: true } };
+  return tier === 'cells' ? null : { k, time };
 }
 
 function licenceOf(text: string): Licence {

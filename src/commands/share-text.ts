@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { listWords, plural, printable } from '../base/words.ts';
 import { leftOutWords } from '../share/disclosure-record.ts';
-import { thresholdWords } from '../share/package-words.ts';
+import { rowsWords, thresholdWords } from '../share/package-words.ts';
 import { PRIVATE_FOLDER } from '../share/private-folder.ts';
 import type { ShareOutcome } from '../share/share-season.ts';
 import { speciesCode } from '../share/species-codes.ts';
@@ -23,14 +23,9 @@ export function shareText(
 ): string {
   if (outcome.kind === 'refused') return `${outcome.reason}\n`;
   const { shared, files, release } = outcome;
-  const { account, content } = shared;
-  const noun = content.tier === 'cells' ? 'row' : 'trip';
   const lines = [
-    told.colours.bold(
-      `Package ${release}: ${plural(content.rows.length, noun)}, ${plural(account.trips, 'trip')} of ` +
-        `${plural(account.vessels, 'vessel')}.`,
-    ),
-    `${leftOutWords(shared)} ${thresholdWords(shared.choices)}`,
+    told.colours.bold(`Package ${release}: ${rowsWords(shared)}.`),
+    `${leftOutWords(shared)} ${thresholdWords(shared)}`,
     `${plural(shared.valuesLookedFor, 'identifying value')} of the log were looked for in ${plural(files.length, 'file')}: none found.`,
     ...hiddenLines(outcome.hidden),
     ...remarks(outcome, told.season),

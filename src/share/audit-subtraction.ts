@@ -14,8 +14,10 @@ export interface HiddenGroup {
 export function hiddenGroups(
   suppressed: readonly Stratum[],
   { givenUp }: ProtectedTotals,
-  outside: readonly ShareTrip[],
-  kind: PeriodKind,
+  {
+    outside,
+    period: kind,
+  }: { readonly outside: readonly ShareTrip[]; readonly period: PeriodKind },
 ): HiddenGroup[] {
   const loose = new Map<string, ShareTrip[]>();
   for (const trip of outside) {

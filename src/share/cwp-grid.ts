@@ -1,8 +1,10 @@
 /** Sizes of a cell in degrees; half a degree has no code of seven digits and goes by its corner. */
 export const GRID_SIZES = [0.5, 1, 5, 10, 20, 30] as const;
+/** One of the sizes. */
 export type GridSize = (typeof GRID_SIZES)[number];
 
 const QUADRANTS = ['NE', 'SE', 'SW', 'NW'] as const;
+/** North or south, east or west of 0, 0. */
 export type Quadrant = (typeof QUADRANTS)[number];
 
 /** A square of the grid by its corner nearest 0°, 0°, in degrees without sign. */

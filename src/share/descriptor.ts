@@ -5,6 +5,7 @@ import { type SharedFile, sha256 } from './table-schema.ts';
 
 /** Version of what a package of ours holds; a reader refuses others. */
 export const PACKAGE_SCHEMA = 'linehours/package@1';
+/** Name of the descriptor in a package's folder, by the standard. */
 export const DESCRIPTOR_FILE = 'datapackage.json';
 
 /**
@@ -41,7 +42,7 @@ export function descriptorFile(
       thresholds: {
         min_vessels: choices.thresholds.minVessels,
         min_trips: choices.thresholds.minTrips,
-        text: thresholdWords(choices),
+        text: thresholdWords(shared),
       },
       consent: choices.consent ? { given: true, text: CONSENT_WORDS } : { given: false },
       noise:

@@ -1,13 +1,14 @@
-import { plural } from '../base/words.ts';
+import { plural, sentenceCase } from '../base/words.ts';
 import { type Column, tableView } from '../write/data-table.tsx';
 import { type Entry, EntrySection } from '../write/entry.tsx';
 import { pageHtml } from '../write/page-shell.tsx';
 import { leftOutWords } from './disclosure-record.ts';
-import { methodWords, PACKAGE_TITLE, thresholdWords } from './package-words.ts';
+import { methodWords, PACKAGE_TITLE, rowsWords, thresholdWords } from './package-words.ts';
 import { type ColumnFate, columnFates } from './quasi-identifiers.ts';
 import type { SharedPackage } from './shared-package.ts';
 import type { SharedFile, SharedTable } from './table-schema.ts';
 
+/** Name of the report in a package's folder. */
 export const DISCLOSURE_PAGE = 'disclosure.html';
 
 /** More rows than this are looked through in the CSV. */
@@ -56,8 +57,7 @@ export function disclosurePage<Row>(
   };
 }
 
-function insideEntry<Row>({ account, content }: SharedPackage, main: SharedTable<Row>): Entry {
-  const noun = content.tier === 'cells' ? 'row' : 'trip';
+function insideEntry<Row>(shared: SharedPackage, main: SharedTable<Row>): Entry {
   const shown = main.rows.slice(0, MOST_ROWS);
   const { same, differing } = fieldsOf(main);
   const [first] = main.rows;
@@ -72,9 +72,7 @@ function insideEntry<Row>({ account, content }: SharedPackage, main: SharedTable
   return {
     id: 'inside',
     question: 'What is in it?',
-    answer:
-      `${plural(main.rows.length, noun)}: ${plural(account.trips, 'trip')} of ` +
-      `${plural(account.vessels, 'vessel')}.`,
+    answer: `${sentenceCase(rowsWords(shared))}.`,
     asides: [
       ...(same.length > 0 ? [`The same in every row: ${sameWords.join(', ')}.`] : []),
       `Shown here: ${plural(shown.length, 'row')} of the ${plural(main.rows.length, 'row')} in ${main.name}.csv.`,
@@ -96,14 +94,14 @@ function fieldsOf<Row>({ fields, rows }: SharedTable<Row>) {
 }
 
 function leftOutEntry(shared: SharedPackage): Entry {
-  const { choices, account } = shared;
+  const { account } = shared;
   const merged = account.cells?.merged ?? 0;
   return {
     id: 'left-out',
     question: 'What was merged, and what was left out?',
     answer: leftOutWords(shared),
     asides: [
-      thresholdWords(choices),
+      thresholdWords(shared),
       'Whether that is enough is for the rules of the body that gets it, and the law on personal ' +
         'data, to say: check the current text.',
       `The smallest group in the package: ${plural(account.smallest.trips, 'trip')} of ` +

@@ -20,7 +20,7 @@ export function disclosureRecord(shared: SharedPackage, fileNames: readonly stri
     thresholds: {
       min_vessels: choices.thresholds.minVessels,
       min_trips: choices.thresholds.minTrips,
-      text: thresholdWords(choices),
+      text: thresholdWords(shared),
     },
     consent: choices.consent ? CONSENT_WORDS : null,
     smallest_group: { trips: smallest.trips, vessels: smallest.vessels },

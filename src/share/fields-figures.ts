@@ -3,8 +3,8 @@ import type { SharedField } from './table-schema.ts';
 
 /** Columns of effort and of what came of it; `F` rows hold the figures of a group of trips. */
 export const FIGURE_FIELDS: readonly SharedField<GroupFigures>[] = [
-  count('trips', 'Trips.', (row) => row.trips, 1),
-  count('vessels', 'Different vessels among them.', (row) => row.vessels, 1),
+  countFromOne('trips', 'Trips.', (row) => row.trips),
+  countFromOne('vessels', 'Different vessels among them.', (row) => row.vessels),
   hours('hours', 'Boat-hours between lines in and lines out.', (row) => row.hours),
   hours(
     'line_hours',
@@ -23,14 +23,22 @@ export const FIGURE_FIELDS: readonly SharedField<GroupFigures>[] = [
   count('lost', 'Fish hooked that came off or broke off.', (row) => row.lost),
 ];
 
-/** A column of whole numbers. */
+/** A column of whole numbers, none below zero. */
 export function count<Row>(
   name: string,
   description: string,
   cell: (row: Row) => number,
-  minimum = 0,
 ): SharedField<Row> {
-  return { name, type: 'integer', description, constraints: { required: true, minimum }, cell };
+  return { name, type: 'integer', description, constraints: { required: true, minimum: 0 }, cell };
+}
+
+/** A column of whole numbers that are 1 at the least. */
+export function countFromOne<Row>(
+  name: string,
+  description: string,
+  cell: (row: Row) => number,
+): SharedField<Row> {
+  return { ...count(name, description, cell), constraints: { required: true, minimum: 1 } };
 }
 
 function hours(

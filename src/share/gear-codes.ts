@@ -10,8 +10,10 @@ export const GEAR_CODES = {
   LX: 'hooks and lines, not elsewhere included (09.9)',
 } as const;
 
+/** A gear of the list. */
 export type GearCode = keyof typeof GEAR_CODES;
 
+/** The codes in the order of the list. */
 export const GEAR_CODE_NAMES = Object.keys(GEAR_CODES) as readonly GearCode[];
 
 /** Where rods held or set by hand are counted, unless the owner says otherwise; common practice, no source. */

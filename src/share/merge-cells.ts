@@ -22,6 +22,7 @@ export interface MergedCells {
   readonly unplaced: readonly ShareTrip[];
 }
 
+/** The finest cell and period to give, and what may be shown. */
 export interface MergeOptions {
   readonly gridDeg: GridSize;
   readonly period: PeriodKind;

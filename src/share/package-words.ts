@@ -1,6 +1,6 @@
 import { plural } from '../base/words.ts';
 import { GEAR_CODES } from './gear-codes.ts';
-import type { NoiseChoice, ShareChoices } from './share-options.ts';
+import type { NoiseChoice } from './share-options.ts';
 import type { SharedPackage } from './shared-package.ts';
 
 /** Title of every package: it tells no boat, no place and no season. */
@@ -53,15 +53,24 @@ function noiseWords({ epsilon, clip }: NoiseChoice): string {
 }
 
 /** The thresholds in a sentence. */
-export function thresholdWords({ thresholds, consent }: ShareChoices): string {
+export function thresholdWords({ choices, account }: SharedPackage): string {
+  const { thresholds, consent } = choices;
   const { minTrips, minVessels } = thresholds;
-  if (consent) return `Every figure is of ${plural(minTrips, 'trip')} or more. ${CONSENT_WORDS}`;
+  const { classes } = account;
+  const what =
+    classes === null
+      ? `Every figure is of ${plural(minTrips, 'trip')} or more`
+      : `Every trip is one of ${classes.k} or more alike`;
+  if (consent) return `${what}. ${CONSENT_WORDS}`;
   const low = minVessels < USUAL_VESSELS ? ', fewer than the usual three' : '';
-  return (
-    `Every figure is of ${plural(minTrips, 'trip')} or more by ` +
-    `${plural(minVessels, 'vessel')} or more${low}.`
-  );
+  return `${what} by ${plural(minVessels, 'vessel')} or more${low}.`;
 }
 
 /** Source: WCPFC Rules and Procedures for data, para. 9; agency practice elsewhere. */
 export const USUAL_VESSELS = 3;
+
+/** What the rows hold, in a few words: `9 rows, 150 trips of 1 vessel`, `136 trips of 1 vessel`. */
+export function rowsWords({ content, account }: SharedPackage): string {
+  const trips = `${plural(account.trips, 'trip')} of ${plural(account.vessels, 'vessel')}`;
+  return content.tier === 'cells' ? `${plural(content.rows.length, 'row')}, ${trips}` : trips;
+}

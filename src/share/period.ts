@@ -6,6 +6,7 @@ export interface Period {
   readonly months: 1 | 3;
 }
 
+/** How long a period is. */
 export type PeriodKind = 'month' | 'quarter';
 
 /** The period of one kind that holds a month such as `2025-03`. */

@@ -39,6 +39,7 @@ const TableResourceSchema = v.object({
     ),
   }),
 });
+/** A table as a descriptor lists it. */
 export type TableResource = v.InferOutput<typeof TableResourceSchema>;
 
 const FileResourceSchema = v.object({
@@ -65,6 +66,7 @@ const DescriptorSchema = v.object({
   }),
   resources: v.pipe(v.array(v.union([TableResourceSchema, FileResourceSchema])), v.minLength(1)),
 });
+/** A descriptor that has been checked. */
 export type PoolDescriptor = v.InferOutput<typeof DescriptorSchema>;
 
 /**

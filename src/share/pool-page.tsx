@@ -8,6 +8,7 @@ import { poolEntry } from './pool-entry.ts';
 import type { PoolPackage } from './pool-package.ts';
 import type { PooledMeasure } from './pool-rates.ts';
 
+/** Name of the page. */
 export const POOL_PAGE = 'pool.html';
 
 /** The page of several packages together, with a CSV beside it for every table. */

@@ -5,6 +5,7 @@ import * as say from './pool-messages.ts';
 
 /** A cell after its schema: text, number, or null for an empty one. */
 export type SchemaCell = string | number | null;
+/** A row by column. */
 export type SchemaRow = Readonly<Record<string, SchemaCell>>;
 
 type Field = TableResource['schema']['fields'][number];

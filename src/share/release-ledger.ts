@@ -25,8 +25,10 @@ export const LedgerSchema = v.strictObject({
  * of what it would show: a trip that was corrected since is another token.
  */
 export type Ledger = v.InferOutput<typeof LedgerSchema>;
+/** One package in the account. */
 export type Release = Ledger['releases'][number];
 
+/** The account before anything has left. */
 export const EMPTY_LEDGER: Ledger = { schema: 'linehours/ledger@1', vessels: {}, releases: [] };
 
 /** What is about to leave, as the ledger would note it. */

@@ -29,6 +29,7 @@ export interface ScanResult {
   readonly tooShort: number;
 }
 
+/** What is no finding, though it looks like one. */
 export interface ScanOptions {
   /** A text that holds nothing of any log: the words of every package. */
   readonly template: SharedFile;

@@ -17,7 +17,8 @@ export function readersViews(text: string): string[] {
 }
 
 function htmlUnescaped(text: string): string {
-  return text.replace(/&(?:#(\d+)|#x([0-9a-f]+)|([a-z]+));/gi, (whole, decimal, hex, name) => {
+  return text.replace(/&(?:#(\d+)|#x([0-9a-f]+)|([a-z]+));/gi, (whole, ...groups) => {
+    const [decimal, hex, name] = groups;
     if (name !== undefined) return ENTITIES[String(name).toLowerCase()] ?? whole;
     return letterOf(decimal === undefined ? Number.parseInt(hex, 16) : Number(decimal), whole);
   });

@@ -27,7 +27,7 @@ export function shareCells(
     noise !== null,
     protectTotals(trips, merged, { period, mayPublish: mayShow }),
   );
-  refuseExposed(merged, tables, effort, choices);
+  refuseExposed(merged, tables, { without: effort.without, ...choices });
   const shown = tables.rows.flatMap((row) => row.trips);
   const { rows, species } = cellRows(tables.rows, choices, key);
   const rests = tables.rests;
@@ -99,11 +99,10 @@ function accountOf(
 function refuseExposed(
   merged: MergedCells,
   tables: ProtectedTotals,
-  { without }: EffortSplit,
-  { period, thresholds }: ShareChoices,
+  { without, period, thresholds }: ShareChoices & Pick<EffortSplit, 'without'>,
 ): void {
   const outside = [...merged.unplaced, ...without];
-  const hidden = hiddenGroups(merged.suppressed, tables, outside, period);
+  const hidden = hiddenGroups(merged.suppressed, tables, { outside, period });
   const exposed = exposedGroups(hidden, tables, (some) => mayPublish(some, thresholds));
   if (exposed.length > 0) {
     throw new Error(`${exposed.length} groups follow from the totals by subtraction.`);

@@ -20,7 +20,7 @@ import { shareTripsOneByOne } from './share-trips-one-by-one.ts';
 import type { SharedPackage } from './shared-package.ts';
 import type { SharedFile } from './table-schema.ts';
 import type { Hidden, TierResult } from './tier-result.ts';
-import { TRIP_TIMES, type TripDetail, tripTimeText } from './trip-classes.ts';
+import { TRIP_TIMES, type TripTime, tripTimeText } from './trip-classes.ts';
 import { releaseOf } from './trip-token.ts';
 
 /** What is to leave, and where to. */
@@ -29,7 +29,7 @@ export interface ShareRequest {
   readonly out: string;
   readonly choices: ShareChoices;
   /** null: sums by cell; else trips one by one, each among k alike. */
-  readonly oneByOne: { readonly k: number; readonly asked: TripDetail } | null;
+  readonly oneByOne: { readonly k: number; readonly time: TripTime } | null;
   readonly from: string | null;
   readonly to: string | null;
   readonly isKept: (trip: TidyTrip) => boolean;
@@ -67,7 +67,7 @@ export async function shareSeason(
 
   // 2 · sums, or trips among others alike, with what must be left out of them
   const home = await openPrivateFolder(logFolder);
-  const tier = tierOf(season, trips, request, home.key);
+  const tier = tierOf(season, trips, { ...request, key: home.key });
   if (typeof tier === 'string') return { kind: 'refused', reason: tier };
 
   // 3 · nothing that earlier packages and this one would give away together
@@ -105,10 +105,12 @@ function periodTexts(trips: readonly ShareTrip[]): string[] {
 function tierOf(
   season: TidySeason,
   trips: readonly ShareTrip[],
-  { choices, oneByOne }: ShareRequest,
-  key: Buffer,
+  { choices, oneByOne, key }: ShareRequest & { readonly key: Buffer },
 ): TierResult | string {
-  if (oneByOne !== null) return shareTripsOneByOne(season, trips, { choices, key, ...oneByOne });
+  if (oneByOne !== null) {
+    const asked = { time: oneByOne.time, gridDeg: choices.gridDeg, withWind: true };
+    return shareTripsOneByOne(season, trips, { choices, key, k: oneByOne.k, asked });
+  }
   const sums = shareCells(season, trips, { choices, key });
   return sums.content.rows.length > 0 ? sums : nothingToShow(trips, sums, choices);
 }

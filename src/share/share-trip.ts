@@ -39,6 +39,7 @@ export interface ShareTrip extends Contribution {
   readonly catches: ReadonlyMap<string, Fates>;
 }
 
+/** No fish. */
 export const NO_FATES: Fates = { kept: 0, released: 0, lost: 0 };
 
 /** The trips of the log that are asked for, each with its sums; a trip without a bite has zeros. */

@@ -4,7 +4,7 @@ import { MEASURE_NAMES, type Measure } from '../tally/measures.ts';
 import { type TallyRow, talliesOf } from '../tally/tallies.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import type { EffortBasis } from './effort-basis.ts';
-import { count } from './fields-figures.ts';
+import { count, countFromOne } from './fields-figures.ts';
 import type { ShareTrip } from './share-trip.ts';
 import type { SharedTable } from './table-schema.ts';
 
@@ -84,7 +84,7 @@ export function ratesTable(rows: readonly SharedRate[]): SharedTable<SharedRate>
         constraints: { required: true, minimum: 0 },
         cell: (row) => row.denominator,
       },
-      count('trips', 'Trips with something in the denominator.', (row) => row.trips, 1),
+      countFromOne('trips', 'Trips with something in the denominator.', (row) => row.trips),
       {
         name: 'design_effect',
         type: 'number',

@@ -15,6 +15,7 @@ export interface Hidden {
   readonly totalsWithheld: number;
 }
 
+/** A square that stands in no row. */
 export interface HiddenSquare {
   readonly period: string;
   readonly cell: string;

@@ -4,6 +4,7 @@ import type { ShareTrip } from './share-trip.ts';
 
 /** How finely a trip's time is told. */
 export const TRIP_TIMES = ['week', 'month', 'quarter'] as const;
+/** One of them. */
 export type TripTime = (typeof TRIP_TIMES)[number];
 
 /** How much is told of each trip's time, place and weather. */
@@ -15,6 +16,7 @@ export interface TripDetail {
 
 /** Wind in three groups of the Beaufort scale. */
 export const WIND_GROUPS = ['F0-3', 'F4-5', 'F6-12'] as const;
+/** One of the groups. */
 export type WindGroup = (typeof WIND_GROUPS)[number];
 
 /** Trips that nobody can tell apart by time, place, and weather. */

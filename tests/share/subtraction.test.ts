@@ -80,7 +80,10 @@ describe('totals beside rows', () => {
         for (const reached of reachableGroups(groups)) {
           expect(mayShow(reached.flatMap((n) => trips[n] ?? []))).toBe(true);
         }
-        const hidden = hiddenGroups(merged.suppressed, protectedTotals, merged.unplaced, 'month');
+        const hidden = hiddenGroups(merged.suppressed, protectedTotals, {
+          outside: merged.unplaced,
+          period: 'month',
+        });
         expect(exposedGroups(hidden, protectedTotals, mayShow)).toEqual([]);
       }),
       { numRuns: 300 },
@@ -93,7 +96,7 @@ describe('totals beside rows', () => {
       ...protectedTotals,
       totals: [{ period: { year: 2025, month: 1, months: 1 as const }, trips: [...big, lone] }],
     };
-    const hidden = hiddenGroups(merged.suppressed, careless, [], 'month');
+    const hidden = hiddenGroups(merged.suppressed, careless, { outside: [], period: 'month' });
     expect(exposedGroups(hidden, careless, mayShow).map(({ trips }) => trips)).toEqual([[lone]]);
   });
 });
