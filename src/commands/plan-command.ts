@@ -49,11 +49,14 @@ export async function planCommand(
   return 0;
 }
 
+/** Another number is another size, and no slip. */
+const IS_WORD = /\p{L}{3}/u;
+
 /** A level that is new to the log may be a slip of the pen, and a plan for it would be wasted. */
 function likelySlips(season: TidySeason, { factor, levels }: CheckedPlanOptions): string[] {
   const met = levelsMet(season, factor);
   return levels
-    .filter((level) => !met.includes(level))
+    .filter((level) => !met.includes(level) && IS_WORD.test(level))
     .map((level) => ({ level, hint: didYouMean(level, met) }))
     .filter(({ hint }) => hint !== '')
     .map(({ level, hint }) => `This log has no ${factor} "${level}".${hint}`);

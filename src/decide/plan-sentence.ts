@@ -1,4 +1,4 @@
-import { formatCount, formatDecimal, THIN_SPACE } from '../base/format-number.ts';
+import { formatCount, formatDecimal, formatSmall, THIN_SPACE } from '../base/format-number.ts';
 import { listWords, plural } from '../base/words.ts';
 import { isProportion } from '../estimate/proportion.ts';
 import { factorWords, levelPlace } from '../tally/factor-words.ts';
@@ -11,7 +11,8 @@ export function planSentence(plan: ComparisonPlan): string {
   const what = `${differenceWords(plan, target.difference)} in ${comparedWords(plan)}`;
   if (needed === null)
     return `No number of trips that a boat can make would tell ${what}. Look for a larger difference, or by another measure.`;
-  const units = Math.round(needed * plan.basis.pace.unitsPerTrip);
+  // A plan is no surer than two digits of what it will bring.
+  const units = Number((needed * plan.basis.pace.unitsPerTrip).toPrecision(2));
   return (
     `About ${plural(needed, 'trip')} (${formatCount(units)} ${MEASURE_WORDS[target.measure].unit}, ` +
     `${timeWords(plan, needed)} at this log's pace) would tell ${what}, ` +
@@ -48,8 +49,8 @@ export function planNotes(plan: ComparisonPlan): string[] {
 /** `5 points`, `10 %`: a difference in the unit of the measure. */
 export function sizeWords({ target }: ComparisonPlan, difference: number): string {
   const size = 100 * difference;
-  const decimals = Math.abs(size - Math.round(size)) < 0.05 ? 0 : 1;
-  const number = formatDecimal(size, decimals);
+  const decimals = size < 0.95 ? 2 : Math.abs(size - Math.round(size)) < 0.05 ? 0 : 1;
+  const number = formatSmall(size, decimals);
   if (!isProportion(target.measure)) return `${number}${THIN_SPACE}%`;
   return `${number} ${number === '1' ? 'point' : 'points'}`;
 }
@@ -87,8 +88,9 @@ function baseNote({ basis, factor, levels }: ComparisonPlan): string {
   const rate = `The rate is that of ${listWords(levels)} so far`;
   if (basis.design === 'days') return `${rate}.`;
   if (pace.tripsWithBoth === 0) return `${rate}; no trip so far fished both.`;
-  const both = formatCount(pace.tripsWithBoth);
-  return `${rate}; ${both} of the ${plural(pace.tripsWithEither, 'trip')} with either fished both.`;
+  const { tripsWithBoth: both, tripsWithEither: either } = pace;
+  const share = both === either ? 'all' : `${formatCount(both)} of the`;
+  return `${rate}; ${share} ${plural(either, 'trip')} with either fished both.`;
 }
 
 const SPREAD_WORDS = {
