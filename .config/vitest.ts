@@ -2,5 +2,5 @@ import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
   root: new URL('..', import.meta.url).pathname,
-  test: { include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'], testTimeout: 30_000 },
+  test: { include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'], testTimeout: 180_000, hookTimeout: 180_000 },
 });
