@@ -29,6 +29,6 @@ describeInBrowser('the pages of packages', (browser) => {
     async ({ path, ...look }) => {
       expect(await faultsOf(browser(), pathToFileURL(path).href, look)).toEqual([]);
     },
-    60_000,
+    180_000,
   );
 });

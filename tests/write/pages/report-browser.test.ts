@@ -20,7 +20,7 @@ beforeAll(async () => {
   const filter = { only: {}, from: null, to: null };
   files = await reportPages(tidySeason(log), { answers: [], filter, level: 0.95, seed: 1 });
   await writeFolder(folder, files);
-}, 60_000);
+}, 180_000);
 afterAll(() => rmSync(base, { recursive: true, force: true }));
 
 test('the demo season’s report is whole: links, words, weight', () => {
@@ -37,6 +37,6 @@ describeInBrowser('the demo season’s pages, from disk with the network off', (
         faults.push(...found.map((fault) => `${name}: ${fault}`));
       }
       expect(faults).toEqual([]);
-    }, 60_000);
+    }, 180_000);
   });
 });

@@ -29,7 +29,7 @@ describe('the demo season', () => {
   beforeAll(async () => {
     season = await demoSeason();
     for (const [name, page] of Object.entries(PAGES)) files[name] = await onePage(page, season);
-  }, 60_000);
+  }, 180_000);
 
   test('says when they bite, how long fights are and where the hours go', () => {
     const of = (id: string) => answerOf(files['time.html'] ?? [], 'time.html', id);
