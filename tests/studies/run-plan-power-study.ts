@@ -131,8 +131,9 @@ ${met.join('\n')}
 
 ## What a short log does to the promise
 
-${SHORT_LOGS} logs of each length for some of the rows: the trips that nine plans in ten ask for at least and one in ten at
-the most, and the true power of those plans on average (by the plan of the long log, which the table above bears out).
+${SHORT_LOGS} logs of each length for some of the rows. Nine plans in ten ask for at least the first number of trips and nine
+in ten for at most the second; then the true power of those plans on average (by the plan of the long log, which the
+table above bears out).
 
 | row | trips, long log | log of 20 trips | log of 40 trips | log of 120 trips |
 | --- | --- | --- | --- | --- |
