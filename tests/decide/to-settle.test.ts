@@ -1,0 +1,85 @@
+import { describe, expect, test } from 'vitest';
+import { type SoFar, toSettle } from '../../src/decide/to-settle.ts';
+import { type ComparisonParts, makeComparison, verdictOn } from './make-comparison.ts';
+
+const z = 1.959963984540054;
+
+function settle(parts: ComparisonParts, soFar: SoFar) {
+  const comparison = makeComparison(parts);
+  return toSettle(comparison, verdictOn(comparison), soFar);
+}
+
+// Worked by hand with qnorm of R from the formulas alone: Fleiss 1981 eq. 3.18 for unequal groups
+// (equal ones agree with power.prop.test: 1,564.67 a group for 55 % against 50 %).
+describe('how much more would settle it', () => {
+  const soFar = { unitsA: 200, unitsB: 300, bites: 500, trips: 40 };
+
+  test('shares: the sample size times the design effect, less what is there', () => {
+    // 60 % of 200 against 50 % of 300; the interval is √1.5 times as wide as independent bites give.
+    const half = z * Math.sqrt(1.5 * (0.24 / 200 + 0.25 / 300));
+    const gap = [0.1, 0.1 - half, 0.1 + half] as const;
+    const found = settle({ gap, a: [0.6, 0, 1], b: [0.5, 0, 1] }, soFar);
+    // 1,304.323 of A and half as many again of B, times 1.5, less 500: 4,391.2.
+    expect(found).toMatchObject({ units: 4392, bites: 4392, trips: 352 });
+    expect(found?.designEffect).toBeCloseTo(1.5, 9);
+  });
+
+  test('shares of hooked fish: bites at the log’s own pace', () => {
+    const half = z * Math.sqrt(1.5 * (0.24 / 200 + 0.25 / 300));
+    const gap = [0.1, 0.1 - half, 0.1 + half] as const;
+    const parts = { measure: 'caught_rate', gap, a: [0.6, 0, 1], b: [0.5, 0, 1] } as const;
+    expect(settle(parts, { ...soFar, bites: 1000 })).toMatchObject({ units: 4392, bites: 8783 });
+  });
+
+  test('rates: line-hours for a tenth more', () => {
+    // 0.26 an hour on 200 h against 0.20 on 300 h; variance twice that of independent bites.
+    const parts = {
+      measure: 'bites_per_line_hour',
+      gap: [1.3, 0.768896, 2.197957],
+      a: [0.26, 0, 1],
+      b: [0.2, 0, 1],
+    } as const;
+    const found = settle(parts, { unitsA: 200, unitsB: 300, bites: 112, trips: 25 });
+    expect(found?.designEffect).toBeCloseTo(2, 4);
+    expect(found?.units).toBeCloseTo(33708, -1);
+    expect(found?.bites).toBeCloseTo(7551, -1);
+    expect(found?.trips).toBe(1686);
+  });
+
+  test('a log that has the planned size already needs an interval half as wide as the margin', () => {
+    // 40,000 bites, ± 3 points: 40,000 · (3 ÷ 2.5)² = 57,600 in all.
+    const gap = [0.02, -0.01, 0.05] as const;
+    const large = { unitsA: 20_000, unitsB: 20_000, bites: 40_000, trips: 400 };
+    const found = settle({ gap, a: [0.6, 0, 1], b: [0.5, 0, 1] }, large);
+    expect(found).toMatchObject({ units: 17_600, trips: 176 });
+  });
+
+  test('an interval narrower than independent bites give counts as theirs', () => {
+    const gap = [0.02, -0.04, 0.08] as const;
+    const found = settle({ gap, a: [0.6, 0, 1], b: [0.5, 0, 1] }, soFar);
+    expect(found?.designEffect).toBe(1);
+  });
+
+  test('near 100 % the margin is looked for below', () => {
+    const gap = [0.01, -0.05, 0.07] as const;
+    const found = settle({ gap, a: [0.97, 0, 1], b: [0.98, 0, 1] }, soFar);
+    expect(found?.units).toBeGreaterThan(0);
+  });
+});
+
+describe('nothing to plan from', () => {
+  const soFar = { unitsA: 20, unitsB: 30, bites: 50, trips: 4 };
+  const gap = [0.05, -0.2, 0.3] as const;
+
+  test.each<[string, ComparisonParts, SoFar]>([
+    ['no lens stands', { gap: 'Nothing was counted.' }, soFar],
+    ['tied', { gap, tied: [{ covariate: 'month', reason: 'Tied.' }] }, soFar],
+    ['no trips', { gap }, { ...soFar, trips: 0 }],
+    ['nothing on one level', { gap }, { ...soFar, unitsB: 0 }],
+    ['a level that is all or none', { gap, a: [1, 0.8, 1], b: [1, 0.8, 1] }, soFar],
+    ['a level without a figure', { gap, b: 'Nothing was counted.' }, soFar],
+    ['an open interval', { gap: [0.05, Number.NEGATIVE_INFINITY, 1] }, soFar],
+  ])('%s', (_, parts, so) => {
+    expect(settle(parts, so)).toBeNull();
+  });
+});
