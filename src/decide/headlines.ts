@@ -137,7 +137,7 @@ function rankedFor(
   const thin = (sentence: string): Headline => ({ about, verdict: 'thin', sentence });
   const rates = ratesBy(season, { ...options, by: [factor], measures: ['bites_per_line_hour'] });
   const known = rates.filter((row) => row.by[factor] !== NOT_RECORDED && isEnough(row));
-  if (known.length < 2) return thin('Too little line-hours by kind to rank anything.');
+  if (known.length < 2) return thin('Too few line-hours by kind to rank anything.');
   const ranking = shrunkenRanking(known, 0.1);
   const [best] = ranking.levels;
   if (best === undefined) return thin(ranking.refused ?? 'Nothing to rank.');

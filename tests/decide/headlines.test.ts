@@ -134,11 +134,12 @@ describe('small and empty logs', () => {
         })),
     ],
     ['bites without effort', () => season(({ trips, bites }) => ({ trips, bites: bites ?? [] }))],
-  ])('%s: five answers in words, none of them clear', (_name, make) => {
+  ])('%s: five answers in words, no winner named', (_name, make) => {
     const answers = headlines(make(), OPTIONS);
     expect(answers).toHaveLength(5);
     for (const { verdict, sentence } of answers) {
-      expect(['thin', 'open', 'tied']).toContain(verdict);
+      // What to load is advice already where any bait was put out.
+      expect(['thin', 'open', 'tied', 'advice']).toContain(verdict);
       expect(sentence).toMatch(/^[A-Z].*\.$/);
       expect(sentence).not.toMatch(/undefined|NaN|null/);
     }
