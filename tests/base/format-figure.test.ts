@@ -7,6 +7,7 @@ import {
   PERCENT,
   POINTS,
   shownScale,
+  TIMES,
 } from '../../src/base/format-figure.ts';
 
 const BASIS = { level: 0.95, method: 'test', n: 40, exposure: null, notes: [] };
@@ -64,8 +65,26 @@ describe('a difference', () => {
     [0.01, -0.04, 0.06, '+1 point (−4 to +6)'],
     [0, -0.05, 0.05, '0 points (−5 to +5)'],
     [0.004, -0.001, 0.009, '+0.4 points (−0.1 to +0.9)'],
+    [0.04, 0.002, 0.08, '+4.0 points (+0.2 to +8.0)'],
+    [0.01, -0.0004, 0.06, '+1.0 points (0.0 to +6.0)'],
+    [0.3, -1.4, 1.6, '+30 points (−100 to +100)'],
   ])('%s (%s to %s) reads %s', (estimate, lower, upper, text) => {
     expect(figureText(figure(estimate, lower, upper), POINTS).long).toBe(text);
+  });
+});
+
+describe('a ratio', () => {
+  test.each([
+    [1.4, 1.1, 1.8, '1.4 (1.1–1.8)'],
+    [1.05, 1.02, 1.08, '1.05 (1.02–1.08)'],
+    [1.4, 1.04, 1.9, '1.40 (1.04–1.90)'],
+    [1, 1, 1, '1.0 (1.0–1.0)'],
+    [1.0002, 0.9997, 1.0006, '1.000 (1.000–1.001)'],
+    [0.7, 0.5, 0.9, '0.70 (0.50–0.90)'],
+    [1200, 300, 5000, '1,200 (300–5,000)'],
+    [0.0002, 0.0001, 0.005, '<0.001 (<0.001 to 0.005)'],
+  ])('%s (%s to %s) reads %s', (estimate, lower, upper, text) => {
+    expect(figureText(figure(estimate, lower, upper), TIMES).short).toBe(text);
   });
 });
 
