@@ -1,4 +1,4 @@
-import { figureText, POINTS } from '../base/format-figure.ts';
+import { figureText, POINTS, TIMES } from '../base/format-figure.ts';
 import { formatCount } from '../base/format-number.ts';
 import { levelWords, printable } from '../base/words.ts';
 import type { AnsweredComparison } from '../decide/answer-comparison.ts';
@@ -42,8 +42,7 @@ function pairText(
   const body = Object.values(lenses).map((lens) => [
     LENS_WORDS[lens.name] + (lens.name === verdict.primary ? ' *' : ''),
     lens.refused === null
-      ? figureText(decidingFigure(lens, measure), share ? POINTS : { kind: 'number', unit: '' })
-          .short
+      ? figureText(decidingFigure(lens, measure), share ? POINTS : TIMES).short
       : 'refused',
     ...(lens.refused === null
       ? [figureText(lens.a, style).short, figureText(lens.b, style).short]
@@ -61,7 +60,8 @@ function pairText(
     right('trips'),
   ];
   const remarks = Object.values(lenses).flatMap(remarksOn);
-  const interval = `Intervals: ${Math.floor(level * 10_000) / 100} %. * the lens the verdict rests on.`;
+  const per = style.kind === 'rate' ? `Rates are per ${style.per}. ` : '';
+  const interval = `${per}Intervals: ${Math.floor(level * 10_000) / 100} %. * the lens the verdict rests on.`;
   const since = comparison.season.clearSince;
   const early =
     since === null

@@ -1,4 +1,4 @@
-import { figureText, POINTS } from '../base/format-figure.ts';
+import { figureText, POINTS, TIMES } from '../base/format-figure.ts';
 import { formatCount } from '../base/format-number.ts';
 import { levelWords, plural, printable } from '../base/words.ts';
 import { MEASURE_WORDS } from '../decide/measure-words.ts';
@@ -38,7 +38,7 @@ function lensTable({ comparison, verdict, planned }: PlannedAnswer): string {
   const { measure, levels, lenses } = comparison;
   const share = isProportion(measure);
   const { style } = MEASURE_WORDS[measure];
-  const gapStyle = share ? POINTS : ({ kind: 'number', unit: '' } as const);
+  const gapStyle = share ? POINTS : TIMES;
   const [a = '', b = ''] = levels.map((one) => printable(levelWords(one)));
   const rows = [lenses.same_day, planned.asFished].map((lens) => {
     const mark = lens !== planned.asFished && verdict.primary !== null ? ' *' : '';
