@@ -29,7 +29,11 @@ export function compareLevels(
   const rows = talliedGroups(season, { ...request, by: [contrast.factor, ...adjust] }).flatMap(
     (group) => group.rows,
   );
-  const pairs = inTripOrder(tripPairs(rows, contrast), season);
+  // Held against covariates only in the adjusted lens: the others are the log's own rates.
+  const plain = talliedGroups(season, { ...request, by: [contrast.factor] }).flatMap(
+    (group) => group.rows,
+  );
+  const pairs = inTripOrder(tripPairs(plain, contrast), season);
   const { level } = request;
   const correlation = isProportion(contrast.measure)
     ? borrowedCorrelation(contrast.measure, wholeLog(season, request))

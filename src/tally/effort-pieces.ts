@@ -1,6 +1,6 @@
 import type { EpochMinute } from '../base/zone.ts';
 import type { EffortUnit } from '../tidy/effort.ts';
-import type { Fight } from '../tidy/fight-time.ts';
+import { type Fight, hoursLeft } from '../tidy/fight-time.ts';
 import { type Light, lightAt } from '../tidy/sunlight.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 
@@ -61,7 +61,7 @@ export function piecesByClock(
   const hasPlace = trip.lat !== null && trip.lon !== null;
   return stretches.map(({ from, hours }) => ({
     unit,
-    lineHours: hours * scale,
+    lineHours: hoursLeft(hours * scale),
     hourOfDay: cuts.hour ? season.clock.hourAt(from) : null,
     light: cuts.light && hasPlace ? lightAt(from, trip.lat ?? 0, trip.lon ?? 0) : null,
   }));

@@ -1,5 +1,7 @@
 import { type ColumnTable, from, op, table } from 'arquero';
+import type { EffortUnit } from '../tidy/effort.ts';
 import { remembered } from '../tidy/remember.ts';
+import { lightAt } from '../tidy/sunlight.ts';
 import type { TidyBite } from '../tidy/tidy-rows.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import type { TidyTrip } from '../tidy/tidy-trips.ts';
@@ -61,7 +63,7 @@ function countRows(season: TidySeason, question: Question): readonly TallyRow[] 
   for (const [at, bite] of season.bites.entries()) {
     if (!isAsked(bite.trip) || (bySpecies && bite.outcome === 'missed')) continue;
     const unit = effort.units[effort.unitOfBite[at] ?? -1];
-    const onEffort = unit !== undefined && sharesLevels(bite, wholePiece(unit), factors);
+    const onEffort = unit !== undefined && sharesLevels(bite, unit, { factors, season });
     const levels = factors.map((name) => levelText(factorOf(name).ofBite(bite)));
     bites.add(bite.trip_id, levels, countsOf(bite, onEffort));
   }
@@ -180,13 +182,36 @@ function levelsOfEffort(
 }
 
 /** Whether the line-hours a bite rests on are counted in the bite's own group. */
-function sharesLevels(bite: TidyBite, piece: EffortPiece, factors: readonly FactorName[]): boolean {
+function sharesLevels(
+  bite: TidyBite,
+  unit: EffortUnit,
+  { factors, season }: { readonly factors: readonly FactorName[]; readonly season: TidySeason },
+): boolean {
+  const awayFromSpread = unit.position !== null && unit.position.name !== bite.position;
   return factors.every((name) => {
     const { scope, ofBite, ofEffort } = factorOf(name);
     if (scope === 'outcome') return true;
-    if (scope === 'clock') return ofBite(bite) !== null && piece.unit.start !== null;
-    return ofBite(bite) === ofEffort(piece);
+    if (scope === 'clock') return clockLevels(bite, unit, season)[name] === ofBite(bite);
+    if (scope === 'line' && awayFromSpread) return false;
+    return ofBite(bite) === ofEffort(wholePiece(unit));
   });
+}
+
+/**
+ * Hour and light of the last minute of effort at a bite: a bite at the very end of a soak belongs
+ * to the minute before, and one outside the unit's hours to none of them.
+ */
+function clockLevels(
+  { instant, trip }: TidyBite,
+  { start, end }: EffortUnit,
+  { clock }: TidySeason,
+): Readonly<Partial<Record<FactorName, string | number>>> {
+  if (instant === null || start === null || end === null) return {};
+  if (instant < start || instant > end) return {};
+  const minute = instant === end && end > start ? end - 1 : instant;
+  const { lat, lon } = trip;
+  const hour = { hour_of_day: clock.hourAt(minute) };
+  return lat === null || lon === null ? hour : { ...hour, light: lightAt(minute, lat, lon) };
 }
 
 function levelText(level: string | number | null): string {

@@ -10,6 +10,14 @@ export interface Fight {
   readonly hours: number;
 }
 
+/** Hours shorter than this are what rounding left of none; the log counts in minutes. */
+const ROUNDING_HOURS = 1e-9;
+
+/** Hours still fished once fights are off: never below zero, and no rounding taken for fishing. */
+export function hoursLeft(hours: number): number {
+  return hours < ROUNDING_HOURS ? 0 : hours;
+}
+
 /**
  * The fights that come off each soak's hours: its own, or those of its side or of the whole boat
  * where the crew clears lines. A fish without fight minutes takes nothing off; fight minutes come

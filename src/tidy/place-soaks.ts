@@ -70,5 +70,8 @@ function soakWindow(
   const [start] = instantsOnTrip(trip, row.time_in, clock);
   const isNextDay = start >= clock.instants(trip.date, row.time_in + 1440)[0];
   const date = isNextDay ? nextDate(trip.date) : trip.date;
-  return { start, end: firstAtOrAfter(start, { date, minute: row.time_out }, clock) };
+  return {
+    start,
+    end: firstAtOrAfter(start, { date, minuteIn: row.time_in, minute: row.time_out }, clock),
+  };
 }

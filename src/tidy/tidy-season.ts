@@ -1,7 +1,7 @@
 import { type ZoneClock, zoneClock } from '../base/zone.ts';
 import type { ReadAccount, SeasonLog } from '../read/season-log.ts';
 import { type Effort, effortOf } from './effort.ts';
-import { type Fight, fightsOnSoaks } from './fight-time.ts';
+import { type Fight, fightsOnSoaks, hoursLeft } from './fight-time.ts';
 import { type JoinedBite, joinBites } from './join-bites.ts';
 import { type LineAge, lineAges } from './line-age.ts';
 import { type PlacedSoak, placeSoaks } from './place-soaks.ts';
@@ -61,7 +61,7 @@ export function tidySeason(log: SeasonLog): TidySeason {
 
 function fishingHours(soak: PlacedSoak, fights: readonly Fight[]): number | null {
   if (soak.grossHours === null) return null;
-  return Math.max(0, soak.grossHours - fights.reduce((sum, fight) => sum + fight.hours, 0));
+  return hoursLeft(soak.grossHours - fights.reduce((sum, fight) => sum + fight.hours, 0));
 }
 
 function withSky(bite: JoinedBite, clock: ZoneClock, lineAge: LineAge | null): TidyBite {

@@ -34,7 +34,11 @@ function tidyTrip(row: TripRow, clock: ZoneClock): Omit<TidyTrip, 'order'> {
   const end =
     start === null || row.lines_out === null
       ? null
-      : firstAtOrAfter(start, { date: row.date, minute: row.lines_out }, clock);
+      : firstAtOrAfter(
+          start,
+          { date: row.date, minuteIn: row.lines_in ?? 0, minute: row.lines_out },
+          clock,
+        );
   return {
     ...row,
     start,
@@ -49,18 +53,19 @@ function tidyTrip(row: TripRow, clock: ZoneClock): Omit<TidyTrip, 'order'> {
 
 /**
  * The first time at or after `start` at which the wall clock shows `minute`, on `date` or the next:
- * so "out before in" means the next day, except in an hour that is lived twice.
+ * so "out before in" means the next day, except in an hour that is lived twice. Where the clock
+ * began in an hour that was skipped, and so reads past an out that is no earlier than the in, the
+ * time between the two by the clock is what passed.
  */
 export function firstAtOrAfter(
   start: EpochMinute,
-  wall: { readonly date: string; readonly minute: number },
+  wall: { readonly date: string; readonly minuteIn: number; readonly minute: number },
   clock: ZoneClock,
 ): EpochMinute {
-  const readings = [
-    ...clock.instants(wall.date, wall.minute),
-    ...clock.instants(wall.date, wall.minute + 1440),
-  ];
-  return readings.find((at) => at >= start) ?? start;
+  const sameDay = clock.instants(wall.date, wall.minute).find((at) => at >= start);
+  if (sameDay !== undefined) return sameDay;
+  if (wall.minute >= wall.minuteIn) return start + wall.minute - wall.minuteIn;
+  return clock.instants(wall.date, wall.minute + 1440).find((at) => at >= start) ?? start;
 }
 
 /** Order of two texts by code unit, the same on every machine. */
