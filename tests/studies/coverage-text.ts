@@ -37,6 +37,16 @@ effect on the logit (0.3 little, 0.6 in the middle, 1 much).
 
 ${summary(done)}
 ${done.map(partText).join('\n')}
+## Where it falls short, and why
+
+- *A few days bring most bites*, rates: trips without one of the rare huge days see too small a rate and too small a
+  spread at once, so nine in ten of the misses lie too low. No interval made from the trips themselves can know of days
+  it has not seen; more trips help slowly.
+- *Bites come three at a time*, three bites a trip, the index: one burst a trip, 8 or 15 a month. A month with few by
+  chance gets a wide interval on the log scale and one with many a narrow one, so two in three of the misses lie too
+  high.
+- With 10 or 15 trips over four months a month has two to four: most get an index without an interval, and a note.
+
 The truth of *as logged* and of one figure is what very many trips would come to; of *same day*, what very many trips
 would come to with its own weights; of *adjusted*, the true chances averaged over the season's own bites.
 `;
