@@ -51,7 +51,8 @@ export async function indexCommand(
   return index.refused === null ? 0 : 1;
 }
 
-function indexRecord({ request, rows, model, refused, notes }: StandardisedIndex) {
+function indexRecord({ request, rows, model: write, refused, notes }: StandardisedIndex) {
+  const model = write?.() ?? null;
   return {
     by: request.by,
     measure: request.measure,
@@ -88,7 +89,8 @@ function indexRecord({ request, rows, model, refused, notes }: StandardisedIndex
   };
 }
 
-function indexText({ request, rows, model, refused, notes }: StandardisedIndex): string {
+function indexText({ request, rows, model: write, refused, notes }: StandardisedIndex): string {
+  const model = write?.() ?? null;
   const right = (head: string) => ({ head, align: 'right' as const });
   const columns = [
     { head: factorWords(request.by), align: 'left' as const },

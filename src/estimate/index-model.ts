@@ -1,5 +1,4 @@
-import { fitGlm } from '../stats/glm-fit.ts';
-import { coefficientsByName, type ModelData } from '../stats/glm-model.ts';
+import { coefficientsByName, type FittedModel } from '../stats/glm-model.ts';
 import type { NegativeBinomialModel } from '../stats/negative-binomial-fit.ts';
 import { thetaClusterStandardError } from '../stats/negative-binomial-spread.ts';
 import { quantileResiduals } from '../stats/quantile-residuals.ts';
@@ -37,14 +36,12 @@ export interface IndexModel {
 export function indexModel(
   fit: NegativeBinomialModel,
   {
-    data,
     trips,
     covariance,
     terms,
     season,
     seed,
   }: {
-    readonly data: ModelData;
     readonly trips: readonly string[];
     readonly covariance: ClusterCovariance;
     readonly terms: readonly FactorName[];
@@ -53,23 +50,18 @@ export function indexModel(
   },
 ): IndexModel {
   const spread = thetaClusterStandardError(fit, trips);
-  const quasi = fitGlm(data, { name: 'quasipoisson' });
   const residuals = quantileResiduals(fit.model, new Random(seed));
   const variances = new Map(
     fit.model.names.map((name, at) => [name, covariance.matrix.get(at, at)]),
   );
-  const { pearsonChiSquare, dfResidual } = fit.model;
   return {
     family: Number.isFinite(fit.theta) ? 'negative binomial' : 'poisson',
     theta: Number.isFinite(fit.theta) ? fit.theta : null,
     thetaStandardError: typeof spread === 'number' ? spread : null,
     unit: season.soaks === null ? 'trip' : 'soak',
     aic: fit.model.aic,
-    dispersion: dfResidual > 0 ? pearsonChiSquare / dfResidual : null,
-    poisson: {
-      aic: fit.poisson.aic,
-      dispersion: quasi.kind === 'fitted' ? quasi.dispersion : null,
-    },
+    dispersion: dispersionOf(fit.model),
+    poisson: { aic: fit.poisson.aic, dispersion: dispersionOf(fit.poisson) },
     terms,
     coefficients: Object.entries(coefficientsByName(fit.model)).map(([term, estimate]) => {
       const variance = variances.get(term);
@@ -77,4 +69,8 @@ export function indexModel(
     }),
     residuals: 'reason' in residuals ? [] : [...residuals],
   };
+}
+
+function dispersionOf({ pearsonChiSquare, dfResidual }: FittedModel): number | null {
+  return dfResidual > 0 ? pearsonChiSquare / dfResidual : null;
 }

@@ -41,7 +41,8 @@ export interface IndexRow {
 export interface StandardisedIndex {
   readonly request: IndexRequest;
   readonly rows: readonly IndexRow[];
-  readonly model: IndexModel | null;
+  /** The model written out, for whoever wants to review it; null without an index. */
+  readonly model: (() => IndexModel) | null;
   /** Why there is no index; null where there is. */
   readonly refused: string | null;
   /** Levels left out of the model, and why. */
@@ -94,7 +95,7 @@ export function standardisedIndex(season: TidySeason, request: IndexRequest): St
   return {
     request,
     rows: indexRows(all, request, { levels, index }),
-    model: indexModel(fit, { data, trips, covariance, terms, season, seed: request.seed }),
+    model: () => indexModel(fit, { trips, covariance, terms, season, seed: request.seed }),
     refused: null,
     notes,
   };

@@ -1,7 +1,13 @@
 import type { Matrix } from 'ml-matrix';
-import { addScaled, at, type Column, combine, dot, product } from './design-columns.ts';
+import { addScaled, at, type Column, dot, product } from './design-columns.ts';
 import type { Family } from './glm-family.ts';
-import { type SparseRows, solver, weightedGram, weightedSums } from './glm-normal-equations.ts';
+import {
+  rowSums,
+  type SparseRows,
+  solver,
+  weightedGram,
+  weightedSums,
+} from './glm-normal-equations.ts';
 import { pivotedQr, solveUpper } from './pivoted-qr.ts';
 
 /** Data of one fit: columns that stand on their own, and only rows that carry weight. */
@@ -41,7 +47,7 @@ export interface IrlsEnd {
   readonly place: Place;
 }
 
-/** Steps shorter than this many standard errors end the iteration. */
+/** Steps shorter than this many standard errors end the iteration, unless told otherwise. */
 const SHORT_STEP = 1e-11;
 /** A step this short that no longer shrinks is rounding. */
 const ROUNDING_STEP = 1e-6;
@@ -59,6 +65,7 @@ const SMALLEST_VARIANCE = 1e-300;
  * is short in standard errors (not until the deviance stops moving, which happens while the
  * coefficients still do), so that residuals and covariance belong to the answer.
  * @param start coefficients to begin at
+ * @param shortStep steps shorter than this many standard errors end the iteration
  * @param watchEdge stop with 'at-the-edge' when a row that is all success or all failure (or a
  * count of 0) is fitted within 1e-6 of it
  * Source: McCullagh & Nelder 1989, Generalized Linear Models, §2.5.
@@ -66,7 +73,11 @@ const SMALLEST_VARIANCE = 1e-300;
 export function irls(
   data: FitData,
   family: Family,
-  { start, watchEdge }: { readonly start: Column; readonly watchEdge: boolean },
+  {
+    start,
+    watchEdge,
+    shortStep = SHORT_STEP,
+  }: { readonly start: Column; readonly watchEdge: boolean; readonly shortStep?: number },
 ): IrlsEnd {
   let place = placeAt(data, family, start);
   let last = Number.POSITIVE_INFINITY;
@@ -75,7 +86,7 @@ export function irls(
     const newton = newtonStep(data, family, place.eta);
     if (newton === null) break;
     const rounding = newton.length < ROUNDING_STEP && newton.length > 0.5 * last;
-    if (newton.length < SHORT_STEP || rounding) return { state: 'settled', place };
+    if (newton.length < shortStep || rounding) return { state: 'settled', place };
     const next = stepped(data, family, { from: place, ...newton });
     if (next === null) break;
     last = newton.length;
@@ -115,7 +126,7 @@ export interface Place {
 
 /** Linear predictor and deviance at the given coefficients. */
 export function placeAt(data: FitData, family: Family, coefficients: Column): Place {
-  const eta = combine(data.columns, coefficients, data.y.length);
+  const eta = rowSums(data.sparse, coefficients);
   let deviance = 0;
   for (let row = 0; row < eta.length; row++) {
     const here = at(eta, row) + at(data.offset, row);
@@ -136,7 +147,7 @@ function stepped(
   { from, step, length }: { readonly from: Place; readonly step: Column; readonly length: number },
 ): Place | null {
   const rounding = 1e-10 * (1 + Math.abs(from.deviance));
-  const move = combine(data.columns, step, data.y.length);
+  const move = rowSums(data.sparse, step);
   const farthest = move.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
   // Far from the maximum the curvature may be next to nothing and the step without measure.
   let share = Math.min(1, LONGEST_MOVE / farthest);

@@ -2,50 +2,62 @@ import { at, type Column } from './design-columns.ts';
 import { cholesky, choleskySolveRows } from './sandwich-block.ts';
 
 /**
- * The rows of a design without their zeros. Factors put a single 1 into each row, so that sums over
- * products of columns cost a few operations a row however many levels there are.
+ * The rows of a design without their zeros, each different row once. Factors put a single 1 into a
+ * row and leave few different rows, so that sums over products of columns cost little however many
+ * rows and levels there are.
  */
 export interface SparseRows {
   readonly columns: number;
-  /** Where each row begins in the two arrays below; one more entry than rows. */
+  /** Which of the different rows each row of the design is. */
+  readonly kindOf: Int32Array;
+  /** Where each different row begins in the two arrays below; one more entry than such rows. */
   readonly starts: Int32Array;
   readonly places: Int32Array;
   readonly values: Column;
 }
 
-/** Gathers the non-zero entries of the columns row by row. */
+/** Gathers the non-zero entries of the columns row by row, equal rows once. */
 export function sparseRows(columns: readonly Column[]): SparseRows {
   const rows = columns[0]?.length ?? 0;
-  const starts = new Int32Array(rows + 1);
-  for (const column of columns)
-    for (let row = 0; row < rows; row++)
-      if (column[row] !== 0) starts[row + 1] = at(starts, row + 1) + 1;
-  for (let row = 0; row < rows; row++) starts[row + 1] = at(starts, row + 1) + at(starts, row);
-  const places = new Int32Array(at(starts, rows));
-  const values = new Float64Array(at(starts, rows));
-  const next = starts.slice();
-  for (const [place, column] of columns.entries())
-    for (let row = 0; row < rows; row++) {
+  const kinds = new Map<string, number>();
+  const kindOf = new Int32Array(rows);
+  const starts = [0];
+  const places: number[] = [];
+  const values: number[] = [];
+  for (let row = 0; row < rows; row++) {
+    let name = '';
+    for (const [place, column] of columns.entries())
+      if (column[row] !== 0) name += `${place}:${column[row]} `;
+    const known = kinds.get(name);
+    kindOf[row] = known ?? kinds.size;
+    if (known !== undefined) continue;
+    kinds.set(name, kinds.size);
+    for (const [place, column] of columns.entries()) {
       if (column[row] === 0) continue;
-      const slot = at(next, row);
-      places[slot] = place;
-      values[slot] = at(column, row);
-      next[row] = slot + 1;
+      places.push(place);
+      values.push(at(column, row));
     }
-  return { columns: columns.length, starts, places, values };
+    starts.push(places.length);
+  }
+  return {
+    columns: columns.length,
+    kindOf,
+    starts: Int32Array.from(starts),
+    places: Int32Array.from(places),
+    values: Float64Array.from(values),
+  };
 }
 
 /** X′·diag(weight)·X, columns × columns, row after row. */
-export function weightedGram(
-  { columns: n, starts, places, values }: SparseRows,
-  weight: Column,
-): Column {
+export function weightedGram(sparse: SparseRows, weight: Column): Column {
+  const { columns: n, starts, places, values } = sparse;
   const gram = new Float64Array(n * n);
-  for (let row = 0; row < weight.length; row++) {
-    const [from, to] = [at(starts, row), at(starts, row + 1)];
+  const summed = summedByKind(sparse, weight);
+  for (let kind = 0; kind < summed.length; kind++) {
+    const [from, to] = [at(starts, kind), at(starts, kind + 1)];
     for (let i = from; i < to; i++) {
       const start = at(places, i) * n;
-      const factor = at(weight, row) * at(values, i);
+      const factor = at(summed, kind) * at(values, i);
       // Columns come in order, so this fills the lower triangle.
       for (let j = from; j <= i; j++) {
         const cell = start + at(places, j);
@@ -58,33 +70,54 @@ export function weightedGram(
 }
 
 /** X′·factor: one sum for each column. */
-export function weightedSums(
-  { columns, starts, places, values }: SparseRows,
-  factor: Column,
-): Column {
+export function weightedSums(sparse: SparseRows, factor: Column): Column {
+  const { columns, starts, places, values } = sparse;
   const sums = new Float64Array(columns);
-  for (let row = 0; row < factor.length; row++)
-    for (let i = at(starts, row); i < at(starts, row + 1); i++) {
+  const summed = summedByKind(sparse, factor);
+  for (let kind = 0; kind < summed.length; kind++)
+    for (let i = at(starts, kind); i < at(starts, kind + 1); i++) {
       const place = at(places, i);
-      sums[place] = at(sums, place) + at(factor, row) * at(values, i);
+      sums[place] = at(sums, place) + at(summed, kind) * at(values, i);
     }
   return sums;
 }
 
+function summedByKind({ kindOf, starts }: SparseRows, amounts: Column): Column {
+  const summed = new Float64Array(starts.length - 1);
+  for (let row = 0; row < amounts.length; row++) {
+    const kind = at(kindOf, row);
+    summed[kind] = at(summed, kind) + at(amounts, row);
+  }
+  return summed;
+}
+
+/** X·coefficients: one number for each row of the design. */
+export function rowSums(sparse: SparseRows, coefficients: Column): Column {
+  const { kindOf, starts, places, values } = sparse;
+  const ofKind = new Float64Array(starts.length - 1);
+  for (let kind = 0; kind < ofKind.length; kind++) {
+    let sum = 0;
+    for (let i = at(starts, kind); i < at(starts, kind + 1); i++)
+      sum += at(coefficients, at(places, i)) * at(values, i);
+    ofKind[kind] = sum;
+  }
+  return Float64Array.from(kindOf, (kind) => at(ofKind, kind));
+}
+
 /** x′·M·x for every row x and a symmetric matrix M. */
 export function quadraticForms(
-  { columns: n, starts, places, values }: SparseRows,
+  { columns: n, kindOf, starts, places, values }: SparseRows,
   m: Column,
 ): Column {
   const forms = new Float64Array(starts.length - 1);
-  for (let row = 0; row < forms.length; row++) {
+  for (let kind = 0; kind < forms.length; kind++) {
     let sum = 0;
-    for (let i = at(starts, row); i < at(starts, row + 1); i++)
-      for (let j = at(starts, row); j < at(starts, row + 1); j++)
+    for (let i = at(starts, kind); i < at(starts, kind + 1); i++)
+      for (let j = at(starts, kind); j < at(starts, kind + 1); j++)
         sum += at(values, i) * at(values, j) * at(m, at(places, i) * n + at(places, j));
-    forms[row] = sum;
+    forms[kind] = sum;
   }
-  return forms;
+  return Float64Array.from(kindOf, (kind) => at(forms, kind));
 }
 
 /** A positive definite matrix, ready to be divided by. */

@@ -36,6 +36,13 @@ export interface NegativeBinomialModel {
 const AS_GOOD_AS_POISSON = 1e7;
 const MOST_ROUNDS = 200;
 const SETTLED = 1e-12;
+/** To choose a start, coefficients need not be nearer than this many standard errors. */
+const ROUGH_STEP = 1e-3;
+/** On the way, coefficients at one θ are made this much finer than the last move of θ. */
+const FINER = 1e-2;
+const FINEST_STEP = 1e-11;
+/** Furthest ln θ goes beyond what the means ask for. */
+const LONGEST_JUMP = 1;
 
 /**
  * Fits an NB2 log-linear model by maximum likelihood, θ and coefficients together: from the best θ
@@ -95,7 +102,7 @@ const TRIED = [0.1, 1, 10];
 function bestStart(used: UsedRows, counts: CountsAtMeans, coefficients: Column): Stage | null {
   const thetas = [thetaStart(counts).theta, ...TRIED];
   const stages = thetas.flatMap((theta) => {
-    const stage = fitAt(used, theta, { counts, coefficients });
+    const stage = fitAt(used, theta, { counts, coefficients, shortStep: ROUGH_STEP });
     return stage === null ? [] : [{ ...stage, logLik: thetaLogLik(stage.counts, theta) }];
   });
   return stages.reduce<Stage | null>(
@@ -107,24 +114,46 @@ function bestStart(used: UsedRows, counts: CountsAtMeans, coefficients: Column):
 function fitAt(
   used: UsedRows,
   theta: number,
-  { counts, coefficients: start }: Pick<Stage, 'counts' | 'coefficients'>,
+  {
+    counts,
+    coefficients: start,
+    shortStep,
+  }: Pick<Stage, 'counts' | 'coefficients'> & { readonly shortStep: number },
 ): Omit<Stage, 'logLik'> | null {
-  const end = irls(used.data, negativeBinomialFamily(theta), { start, watchEdge: false });
+  const family = negativeBinomialFamily(theta);
+  const end = irls(used.data, family, { start, watchEdge: false, shortStep });
   if (end.state !== 'settled') return null;
   const mean = end.place.eta.map(Math.exp);
   return { theta, coefficients: end.place.coefficients, counts: { ...counts, mean } };
 }
 
-/** θ at fixed means and coefficients at fixed θ in turn; null when θ grows without end. */
+/**
+ * θ at fixed means and coefficients at fixed θ in turn; null when θ grows without end. The moves of
+ * ln θ shrink by a steady share, so that every second one goes on to where they would add up to
+ * (Aitken's process).
+ */
 function climb(used: UsedRows, start: Stage): Omit<Stage, 'logLik'> | null {
   let stage: Omit<Stage, 'logLik'> = start;
+  let last: number | null = null;
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const theta = thetaAtMeans(stage.counts, stage.theta);
-    if (theta > AS_GOOD_AS_POISSON) return null;
-    const still = Math.abs(Math.log(theta / stage.theta)) < SETTLED;
-    const next = still ? null : fitAt(used, theta, stage);
+    const best = thetaAtMeans(stage.counts, stage.theta);
+    if (best > AS_GOOD_AS_POISSON) return null;
+    const move = Math.log(best / stage.theta);
+    if (Math.abs(move) < SETTLED) return stage;
+    const further = last === null ? 0 : restOfMoves(last, move);
+    last = further === 0 ? move : null;
+    const shortStep = Math.max(FINEST_STEP, Math.min(ROUGH_STEP, FINER * Math.abs(move)));
+    const next = fitAt(used, best * Math.exp(further), { ...stage, shortStep });
     if (next === null) return stage;
     stage = next;
   }
   return stage;
+}
+
+/** What is still to come if moves go on shrinking as from `last` to `move`; 0 if they do not. */
+function restOfMoves(last: number, move: number): number {
+  const share = move / last;
+  if (!(Math.abs(share) < 1)) return 0;
+  const rest = (move * share) / (1 - share);
+  return Math.max(-LONGEST_JUMP, Math.min(LONGEST_JUMP, rest));
 }
