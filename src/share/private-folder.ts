@@ -1,7 +1,8 @@
 import { randomBytes } from 'node:crypto';
-import { chmod, lstat, mkdir, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { chmod, lstat, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import * as v from 'valibot';
+import { makeFolder } from '../base/make-folder.ts';
 import { UserError } from '../base/problem.ts';
 import { EMPTY_LEDGER, type Ledger, LedgerSchema } from './release-ledger.ts';
 
@@ -43,6 +44,14 @@ export async function openPrivateFolder(logFolder: string): Promise<PrivateFolde
       2,
     );
   }
+  if (ledgerText === null && keyText !== null) {
+    throw new UserError(
+      `${folder} has a key but its ledger is gone, so what left before cannot be held against what ` +
+        'would leave now. Put ledger.json back from a copy; if nothing has ever left from this log, ' +
+        'move the folder elsewhere, and a new key is made.',
+      2,
+    );
+  }
   const key = keyText === null ? randomBytes(KEY_BYTES) : keyFrom(keyText, folder);
   const ledger = ledgerText === null ? EMPTY_LEDGER : ledgerFrom(ledgerText, folder);
   return {
@@ -58,7 +67,7 @@ export async function openPrivateFolder(logFolder: string): Promise<PrivateFolde
 
 async function keepPrivate(folder: string, key: Buffer, ledger: Ledger): Promise<void> {
   try {
-    await mkdir(folder, { recursive: true, mode: OWNER_ONLY_FOLDER });
+    await makeFolder(folder, OWNER_ONLY_FOLDER);
     await chmod(folder, OWNER_ONLY_FOLDER);
     // Whoever keeps the log under version control would else publish the key with it.
     await writeOwnerFile(join(folder, '.gitignore'), '*\n');

@@ -140,7 +140,7 @@ function climb(used: UsedRows, start: Stage): Omit<Stage, 'logLik'> | null {
     if (best > AS_GOOD_AS_POISSON) return null;
     const move = Math.log(best / stage.theta);
     if (Math.abs(move) < SETTLED) return stage;
-    const further = last === null ? 0 : restOfMoves(last, move);
+    const further: number = last === null ? 0 : restOfMoves(last, move);
     last = further === 0 ? move : null;
     const shortStep = Math.max(FINEST_STEP, Math.min(ROUGH_STEP, FINER * Math.abs(move)));
     const next = fitAt(used, best * Math.exp(further), { ...stage, shortStep });

@@ -1,5 +1,6 @@
-import { mkdir, readdir, writeFile } from 'node:fs/promises';
+import { readdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { makeFolder } from '../base/make-folder.ts';
 import { UserError } from '../base/problem.ts';
 
 /** A file by its name within a folder, and its whole text. */
@@ -18,7 +19,7 @@ export async function writeNewFiles(
   files: readonly TextFile[],
 ): Promise<readonly string[]> {
   try {
-    await mkdir(folder, { recursive: true });
+    await makeFolder(folder);
     const present = new Set(await readdir(folder));
     const taken = files.map((file) => file.name).filter((name) => present.has(name));
     if (taken.length > 0) return taken;

@@ -1,5 +1,6 @@
-import { lstat, mkdir, readdir, readFile, realpath, rename, rm, writeFile } from 'node:fs/promises';
+import { lstat, readdir, readFile, realpath, rename, rm, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve, sep } from 'node:path';
+import { makeFolder } from '../base/make-folder.ts';
 import { UserError } from '../base/problem.ts';
 import { listWords } from '../base/words.ts';
 import type { TextFile } from './new-files.ts';
@@ -76,11 +77,11 @@ async function filesWithin(folder: string): Promise<string[]> {
 }
 
 async function fillFolder(folder: string, files: readonly TextFile[]): Promise<void> {
-  await mkdir(folder, { recursive: true });
+  await makeFolder(folder);
   const names = files.map((file) => file.name).sort();
   const marker = { name: MARKER, text: MARKER_HEAD + names.map((name) => `${name}\n`).join('') };
   for (const { name, text } of [marker, ...files]) {
-    await mkdir(dirname(join(folder, name)), { recursive: true });
+    await makeFolder(dirname(join(folder, name)));
     await writeFile(join(folder, name), text, { flush: true });
   }
 }

@@ -25,7 +25,8 @@ export async function onePage(
 ): Promise<TextFile[]> {
   const filter = { only: {}, from: null, to: null };
   const context = reportContext(season, { answers: [], filter, level: 0.95, seed: 1, ...options });
-  const { file, title, content, files } = await page(context);
+  const { content, files } = await page(context);
+  const [file, title] = ['page.html', 'Page'];
   const frame = { season: season.log.name, dates: 'all', pages: [{ file, title }], file };
   return [{ name: file, text: pageHtml(frame, content) }, ...files];
 }

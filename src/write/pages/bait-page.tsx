@@ -51,8 +51,5 @@ export async function baitPage(context: ReportContext): Promise<PageContent> {
       factors: ['bait', 'position'],
     }),
   ]);
-  return entriesPage(
-    { file: 'bait.html', title: 'Bait' },
-    entries.filter((entry) => entry !== null),
-  );
+  return entriesPage(entries.filter((entry) => entry !== null));
 }

@@ -13,10 +13,7 @@ export async function conditionsPage(context: ReportContext): Promise<PageConten
   const found = remembered(season, { conditions: asked }, () => conditionRates(season, asked));
   const most = highest(found);
   const entries = await Promise.all(found.map((one) => conditionEntry(context, one, most)));
-  return entriesPage({ file: 'conditions.html', title: 'Conditions' }, [
-    conditionsOverview(found),
-    ...entries,
-  ]);
+  return entriesPage([conditionsOverview(found), ...entries]);
 }
 
 /**

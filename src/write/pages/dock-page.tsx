@@ -15,8 +15,6 @@ import { dueSentence } from './wear-due-entry.ts';
 /** The dock sheet: one printed page for the crew, to be carried down to the boat. */
 export function dockPage(context: ReportContext): PageContent {
   return {
-    file: 'dock.html',
-    title: 'Dock sheet',
     content: (
       <div class="dock">
         <Load context={context} />

@@ -46,7 +46,7 @@ export async function gearPage(context: ReportContext): Promise<PageContent> {
       }),
     ),
   ]);
-  return entriesPage({ file: 'gear.html', title: 'Line and hook' }, entries);
+  return entriesPage(entries);
 }
 
 const QUESTION_OF: Readonly<Partial<Record<FactorName, string>>> = {

@@ -17,8 +17,6 @@ export function logPage(context: ReportContext): PageContent {
     unlocksEntry(context),
   ];
   return {
-    file: 'log.html',
-    title: 'Log health',
     content: entries.map(({ entry }) => <EntrySection entry={entry} key={entry.id} />),
     files: entries.flatMap(({ files }) => files),
   };

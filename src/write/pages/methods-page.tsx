@@ -10,8 +10,6 @@ import { MethodsMoney } from './wear-methods.tsx';
 /** What every number of the report means, how it is worked out, and where that comes from. */
 export function methodsPage(context: ReportContext): PageContent {
   return {
-    file: 'methods.html',
-    title: 'Methods',
     content: (
       <>
         <MethodsWords />

@@ -52,5 +52,5 @@ export async function releasePage(context: ReportContext): Promise<PageContent> 
       asides: [NOT_SURVIVED, BOTH_WAYS],
     }),
   ]);
-  return entriesPage({ file: 'release.html', title: 'Release' }, entries);
+  return entriesPage(entries);
 }

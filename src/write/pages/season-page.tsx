@@ -43,10 +43,8 @@ export async function seasonPage(context: ReportContext): Promise<PageContent> {
     }),
     Promise.resolve(trustEntry(context)),
   ]);
-  const link = { file: 'index.html', title: 'Season' };
-  const [top, rest] = [entriesPage(link, [whole]), entriesPage(link, entries)];
+  const [top, rest] = [entriesPage([whole]), entriesPage(entries)];
   return {
-    ...link,
     content: [top.content, <AnswersSection context={context} key="answers" />, rest.content],
     files: [...top.files, ...rest.files],
   };

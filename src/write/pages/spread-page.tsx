@@ -56,7 +56,7 @@ export async function spreadPage(context: ReportContext): Promise<PageContent> {
       measures: ['bites_per_line_hour', 'hookup_rate', 'caught_rate'],
     }),
   ]);
-  return entriesPage({ file: 'spread.html', title: 'Spread' }, entries);
+  return entriesPage(entries);
 }
 
 function boatEntry(context: ReportContext): EntryWithFiles {

@@ -32,5 +32,5 @@ export async function timePage(context: ReportContext): Promise<PageContent> {
     timeMinutesEntry(context),
     Promise.resolve(fishingHourEntry(context)),
   ]);
-  return entriesPage({ file: 'time.html', title: 'Time' }, entries);
+  return entriesPage(entries);
 }

@@ -10,10 +10,9 @@ import { wearTrendEntry } from './wear-trend-entry.ts';
 
 /** Line wear: when line starts to cost fish, when to respool, and what each line costs a season. */
 export async function wearPage(context: ReportContext): Promise<PageContent> {
-  const link = { file: 'wear.html', title: 'Line wear' };
   const { wear } = context.respool();
   // Where nothing can be told, one entry says so and why; six would say it six times.
-  if (wear.refused !== null) return entriesPage(link, [await wearAgeEntry(context)]);
+  if (wear.refused !== null) return entriesPage([await wearAgeEntry(context)]);
   const entries = await Promise.all([
     wearAgeEntry(context),
     wearRespoolEntry(context),
@@ -22,5 +21,5 @@ export async function wearPage(context: ReportContext): Promise<PageContent> {
     wearFirstBreakEntry(context),
     Promise.resolve(wearTrendEntry(context)),
   ]);
-  return entriesPage(link, entries);
+  return entriesPage(entries);
 }
