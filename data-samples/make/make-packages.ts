@@ -9,6 +9,7 @@ import { fileURLToPath } from 'node:url';
 import { run } from '../../src/cli.ts';
 import { terminalEffects } from '../../src/commands/effects.ts';
 import { PRIVATE_FOLDER } from '../../src/share/private-folder.ts';
+import { EMPTY_LEDGER } from '../../src/share/release-ledger.ts';
 
 /** The logs that left as packages, each with its only boat's consent. */
 export const PACKAGED = ['linnet-quay', 'sable-roads'] as const;
@@ -20,6 +21,8 @@ export async function makePackage(name: (typeof PACKAGED)[number], out: string):
   const source = fileURLToPath(new URL(`../${name}/`, import.meta.url));
   await cp(source, log, { recursive: true, filter: (path) => !path.includes(PRIVATE_FOLDER) });
   await mkdir(join(log, PRIVATE_FOLDER));
+  const ledger = JSON.stringify(EMPTY_LEDGER);
+  await writeFile(join(log, PRIVATE_FOLDER, 'ledger.json'), ledger);
   const key = createHash('sha256').update(`demo key of ${name}`).digest('hex');
   await writeFile(join(log, PRIVATE_FOLDER, 'key'), `${key}\n`);
   const words = ['share', log, '--out', out, '--consent', '--licence', 'CC-BY-4.0'];

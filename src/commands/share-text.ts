@@ -1,8 +1,8 @@
 import { join } from 'node:path';
 import { listWords, plural, printable } from '../base/words.ts';
-import { leftOutWords } from '../share/disclosure-record.ts';
-import { rowsWords, thresholdWords } from '../share/package-words.ts';
+import { noiseSpread, rowsWords, thresholdWords } from '../share/package-words.ts';
 import { PRIVATE_FOLDER } from '../share/private-folder.ts';
+import type { NoiseChoice } from '../share/share-options.ts';
 import type { ShareOutcome } from '../share/share-season.ts';
 import { speciesCode } from '../share/species-codes.ts';
 import type { Hidden } from '../share/tier-result.ts';
@@ -25,7 +25,7 @@ export function shareText(
   const { shared, files, release } = outcome;
   const lines = [
     told.colours.bold(`Package ${release}: ${rowsWords(shared)}.`),
-    `${leftOutWords(shared)} ${thresholdWords(shared)}`,
+    `${hiddenWords(outcome.hidden)} ${thresholdWords(shared)}`,
     `${plural(shared.valuesLookedFor, 'identifying value')} of the log were looked for in ${plural(files.length, 'file')}: none found.`,
     ...hiddenLines(outcome.hidden),
     ...remarks(outcome, told.season),
@@ -34,7 +34,14 @@ export function shareText(
   return `${lines.join('\n')}\n`;
 }
 
-function hiddenLines({ squares, unplaced, withoutEffort, totalsWithheld }: Hidden): string[] {
+/** How many trips are in no row; the package itself may not always say. */
+function hiddenWords({ trips }: Hidden): string {
+  if (trips === 0) return 'Every trip asked for is in the rows.';
+  return `${plural(trips, 'trip')} ${trips === 1 ? 'is' : 'are'} not in the rows.`;
+}
+
+function hiddenLines(hidden: Hidden): string[] {
+  const { squares, givenUp, unplaced, withoutEffort, totalsWithheld } = hidden;
   const lines: string[] = [];
   if (unplaced > 0)
     lines.push(`${plural(unplaced, 'trip')} without a position (lat, lon) left out.`);
@@ -46,7 +53,15 @@ function hiddenLines({ squares, unplaced, withoutEffort, totalsWithheld }: Hidde
       `${plural(totalsWithheld, 'total')} withheld, which would give away what was left out.`,
     );
   }
-  if (squares.length === 0) return lines;
+  return [
+    ...lines,
+    ...squareLines('Left out for being too small', squares),
+    ...squareLines('Large enough, but given up so that a total may stand', givenUp),
+  ];
+}
+
+function squareLines(head: string, squares: Hidden['squares']): string[] {
+  if (squares.length === 0) return [];
   const table = textTable(
     [
       { head: 'period', align: 'left' },
@@ -56,14 +71,13 @@ function hiddenLines({ squares, unplaced, withoutEffort, totalsWithheld }: Hidde
     ],
     squares.map((s) => [s.period, s.cell, String(s.trips), String(s.vessels)]),
   );
-  return [...lines, 'Left out for being too small (for your eyes; not in the package):', table];
+  return [`${head} (for your eyes; not in the package):`, table];
 }
 
-function remarks({ shared, scan }: Written, season: TidySeason): string[] {
+function remarks({ shared, scan, owner }: Written, season: TidySeason): string[] {
   const { choices, account } = shared;
-  const lines = [
-    `Key and ledger stay in ${PRIVATE_FOLDER} in the log folder; keep it, and never hand it on.`,
-  ];
+  const lines = ownerLines(owner);
+  if (choices.noise !== null) lines.push(noiseLine(choices.noise));
   if (choices.licence === null) {
     lines.push('No licence was chosen: say how it may be used with --licence, e.g. CC-BY-4.0.');
   }
@@ -92,6 +106,39 @@ function remarks({ shared, scan }: Written, season: TidySeason): string[] {
   return lines;
 }
 
+function ownerLines({ isFirst, vessels, undone, folderHits }: Written['owner']): string[] {
+  const boats = vessels.map(({ name, trips }) => `${printable(name)} (${plural(trips, 'trip')})`);
+  const stay = `Key and ledger stay in ${PRIVATE_FOLDER} in the log folder; keep it, and never hand it on.`;
+  const made =
+    ' Both were made just now: what left before from another copy of this log is not held against it.';
+  return [
+    ...(vessels.length > 1
+      ? [`Counted as different boats: ${listWords(boats)}. One boat spelt two ways counts twice.`]
+      : []),
+    ...(undone.length > 0
+      ? [
+          `Package ${listWords(undone.map(String))} holds the same trips, one with noise and one ` +
+            'without: whoever has both sees the exact counts.',
+        ]
+      : []),
+    ...folderHits
+      .slice(0, 1)
+      .map(
+        ({ found, what }) =>
+          `The folder’s own name holds "${printable(found)}", ${what}; rename it before you hand it on.`,
+      ),
+    `${stay}${isFirst ? made : ''}`,
+  ];
+}
+
+function noiseLine(noise: NoiseChoice): string {
+  return (
+    `The noise on each count has a standard deviation of ${noiseSpread(noise)} bites, and a count ` +
+    'smaller than that says little. For less, raise --noise, lower --clip, or leave noise out: the ' +
+    'thresholds hold without it.'
+  );
+}
+
 /** Species of the log that no code stands for. */
 function looseSpecies({ log }: TidySeason): string[] {
   const words = new Set(log.bites.map((bite) => bite.species).filter((word) => word !== null));
@@ -105,7 +152,7 @@ export function shareRecord(
   { season, out }: { readonly season: TidySeason; readonly out: string },
 ) {
   if (outcome.kind === 'refused') return { refused: outcome.reason, folder: null, written: [] };
-  const { shared, files, release, hidden, scan } = outcome;
+  const { shared, files, release, hidden, scan, owner } = outcome;
   const { account, choices, content } = shared;
   return {
     refused: null,
@@ -130,8 +177,13 @@ export function shareRecord(
     totals_withheld: account.cells?.totalsWithheld ?? null,
     smallest_group_by_subtraction: account.cells?.smallestRest ?? null,
     anonymity: anonymityRecord(account),
+    vessels_counted: owner.vessels,
+    noise_undone_by_package: owner.undone,
+    folder_name_holds: owner.folderHits.map((hit) => hit.found),
     left_out: {
+      trips: hidden.trips,
       squares: hidden.squares,
+      squares_given_up: hidden.givenUp,
       trips_without_position: hidden.unplaced,
       trips_without_effort: hidden.withoutEffort,
     },

@@ -49,15 +49,16 @@ export function disclosureRecord(shared: SharedPackage, fileNames: readonly stri
 }
 
 /** What is not in the rows, as far as it may be told. */
-export function leftOutWords({ account, choices }: SharedPackage): string {
+export function leftOutWords({ account, content }: SharedPackage): string {
   const { leftOut } = account;
   if (leftOut.kind === 'none') return 'Every trip asked for is in the rows.';
-  if (leftOut.kind === 'trips') {
-    return leftOut.trips === 1
-      ? 'One trip is not in the rows.'
-      : `${leftOut.trips} trips are not in the rows.`;
+  if (leftOut.kind === 'untold') {
+    return content.tier === 'cells'
+      ? 'Some trips are not in the rows; how many is not told, as that could show a group too small.'
+      : 'Some trips are not in the rows; how many is not told. Of those with a place and effort it is ' +
+          'at most one in ten.';
   }
-  const { minTrips, minVessels } = choices.thresholds;
-  const vessels = minVessels > 1 ? `, or trips of fewer than ${minVessels} vessels,` : '';
-  return `Fewer than ${minTrips} trips${vessels} are not in the rows; how many is not told.`;
+  return leftOut.trips === 1
+    ? 'One trip is not in the rows.'
+    : `${leftOut.trips} trips are not in the rows.`;
 }

@@ -22,10 +22,18 @@ export function differenceRefusal(
   const smallest = Math.min(...found.map((one) => one.tokens.length));
   return (
     `Nothing was written. Subtracted from package ${listWords(releases.map(String))}, which left ` +
-    `earlier, this one would show ${plural(found.length, 'group')} too small to be shown${when}, the ` +
-    `smallest of ${plural(smallest, 'trip')}. That happens when trips were added to a period that has ` +
+    `earlier, this one would show ${plural(found.length, 'group')} of too few trips or vessels${when}, ` +
+    `the smallest of ${plural(smallest, 'trip')}. That happens when trips were added to a period that has ` +
     'left, or corrected in it, or when the same trips are cut another way. Share only what has not ' +
     'left yet (--from, --to), or ask again when more trips have changed, with the same grid and period.'
+  );
+}
+
+/** Why trips without a place cannot leave, however many there are. */
+export function noPlaceRefusal(trips: number): string {
+  return (
+    `None of ${plural(trips, 'trip')} has a position, so none can be put in a grid cell. Fill in lat ` +
+    'and lon in trips.csv; a rough position of the day is enough.'
   );
 }
 
@@ -39,7 +47,7 @@ export function refuseHits(hits: readonly ScanHit[]): void {
     words.length > 0
       ? ' Where such a word points to nobody (a name that is also a code or an ordinary word), run ' +
         `again with ${words
-          .slice(0, 3)
+          .slice(0, MOST_NAMED)
           .map((word) => `--allow "${printable(word)}"`)
           .join(' ')}.`
       : '';

@@ -1,8 +1,8 @@
 import type { TripDetail } from './trip-classes.ts';
 
 /**
- * What a package says of itself: only what may leave. Where the trips left out are too few to be
- * told of, their number is not told either.
+ * What a package says of itself: only what may leave. The number of trips left out is one more sum:
+ * it is told only where the totals show it anyway, as less the totals it could show a small group.
  */
 export interface PackageAccount {
   /** Trips and vessels in the rows. */
@@ -14,7 +14,7 @@ export interface PackageAccount {
   readonly smallest: { readonly trips: number; readonly vessels: number };
   readonly leftOut:
     | { readonly kind: 'none' }
-    | { readonly kind: 'few' }
+    | { readonly kind: 'untold' }
     | { readonly kind: 'trips'; readonly trips: number };
   /** null: a package of trips one by one. */
   readonly cells: CellAccount | null;

@@ -1,5 +1,6 @@
 import { plural } from '../base/words.ts';
 import { GEAR_CODES } from './gear-codes.ts';
+import { noiseVariance } from './geometric-noise.ts';
 import type { NoiseChoice } from './share-options.ts';
 import type { SharedPackage } from './shared-package.ts';
 
@@ -44,11 +45,18 @@ const EFFORT_WORDS = {
   trips: 'Effort is trips: hours were not recorded.',
 } as const;
 
-function noiseWords({ epsilon, clip }: NoiseChoice): string {
+/** Standard deviation of the noise on each count, in bites, to two digits. */
+export function noiseSpread({ epsilon, clip }: NoiseChoice): number {
+  return Number(Math.sqrt(noiseVariance({ epsilon, sensitivity: clip })).toPrecision(2));
+}
+
+function noiseWords(noise: NoiseChoice): string {
+  const { epsilon, clip } = noise;
   return (
     `Each count of bites carries two-sided geometric noise of epsilon ${epsilon} for the whole of ` +
-    `one trip, whose bites were cut to ${clip} at most; counts below zero are given as zero. ` +
-    'Trips, vessels and hours carry none. No totals and no rates are given.'
+    `one trip, whose bites were cut to ${clip} at most; the noise on a count has a standard ` +
+    `deviation of ${noiseSpread(noise)}. Counts below zero are given as zero, so small counts, and ` +
+    'bites, hooked, kept, released and lost as sums over species, read too high. Trips, vessels and hours carry none. No totals and no rates are given.'
   );
 }
 

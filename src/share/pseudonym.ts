@@ -4,7 +4,7 @@ import { createHmac } from 'node:crypto';
 const HEX_DIGITS = 24;
 
 /** What a pseudonym stands for; each has pseudonyms of its own, so that none links to another. */
-export type Pseudonymous = 'vessel' | 'trip' | 'trip-content';
+export type Pseudonymous = 'vessel' | 'trip' | 'trip-token' | 'trip-id' | 'trip-content';
 
 /**
  * The pseudonym of a name or id: the same for the same key and text, and nothing that a list of

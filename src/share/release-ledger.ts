@@ -1,19 +1,27 @@
 import * as v from 'valibot';
 
 const Token = v.pipe(v.string(), v.regex(/^[0-9a-f]{24}$/));
+const CountFromOne = v.pipe(v.number(), v.integer(), v.minValue(1));
+
+/** Pseudonyms of a trip: its vessel, its id, and all that it adds to a sum. */
+const TripNamesSchema = v.strictObject({ vessel: Token, id: Token, content: Token });
+/** Pseudonyms by which a trip is known again, though its id or its figures were changed since. */
+export type TripNames = v.InferOutput<typeof TripNamesSchema>;
 
 /** What may stand in the ledger of a log's private folder. */
 export const LedgerSchema = v.strictObject({
-  schema: v.literal('linehours/ledger@1'),
-  /** By trip token: the pseudonym of its vessel. */
-  vessels: v.record(Token, Token),
+  schema: v.literal('linehours/ledger@2'),
+  /** By trip token. */
+  trips: v.record(Token, TripNamesSchema),
   releases: v.array(
     v.strictObject({
-      number: v.pipe(v.number(), v.integer(), v.minValue(1)),
+      number: CountFromOne,
       tier: v.picklist(['cells', 'trips']),
       /** Thresholds its groups meet; 1 vessel: the owner of the only boat consented. */
-      min_vessels: v.pipe(v.number(), v.integer(), v.minValue(1)),
-      min_trips: v.pipe(v.number(), v.integer(), v.minValue(1)),
+      min_vessels: CountFromOne,
+      min_trips: CountFromOne,
+      /** null: its counts are exact. */
+      noise: v.nullable(v.strictObject({ epsilon: v.number(), clip: CountFromOne })),
       /** The finest groups of trips whose sums a reader of the package holds or can work out. */
       groups: v.array(v.array(Token)),
     }),
@@ -29,34 +37,37 @@ export type Ledger = v.InferOutput<typeof LedgerSchema>;
 export type Release = Ledger['releases'][number];
 
 /** The account before anything has left. */
-export const EMPTY_LEDGER: Ledger = { schema: 'linehours/ledger@1', vessels: {}, releases: [] };
+export const EMPTY_LEDGER: Ledger = { schema: 'linehours/ledger@2', trips: {}, releases: [] };
 
 /** What is about to leave, as the ledger would note it. */
-export interface NewRelease extends Pick<Release, 'tier' | 'min_vessels' | 'min_trips'> {
+export interface NewRelease extends Omit<Release, 'number' | 'groups'> {
   readonly groups: readonly (readonly string[])[];
-  /** By trip token: the pseudonym of its vessel. */
-  readonly vessels: Readonly<Record<string, string>>;
+  /** By trip token. */
+  readonly trips: Readonly<Record<string, TripNames>>;
 }
 
 /**
- * The ledger with a release added; the same groups once more keep their old number, as nothing new
- * is told.
+ * The ledger with a release added; the same groups once more, under the same noise, keep their old
+ * number, as nothing new is told.
  */
 export function withRelease(
   ledger: Ledger,
   release: NewRelease,
 ): { readonly ledger: Ledger; readonly number: number } {
+  const { trips, ...noted } = release;
   const groups = release.groups.map((group) => [...group].sort()).sort(byText);
+  const contentKey = ({ tier, noise }: Omit<Release, 'number' | 'groups'>, sorted: Groups) =>
+    JSON.stringify([tier, noise?.epsilon, noise?.clip, sorted]);
   const known = ledger.releases.find(
-    (old) => old.tier === release.tier && JSON.stringify(old.groups) === JSON.stringify(groups),
+    (old) => contentKey(old, old.groups) === contentKey(release, groups),
   );
   if (known !== undefined) return { ledger, number: known.number };
   const number = ledger.releases.length + 1;
-  const { tier, min_vessels, min_trips } = release;
-  const releases = [...ledger.releases, { number, tier, min_vessels, min_trips, groups }];
-  const vessels = { ...ledger.vessels, ...release.vessels };
-  return { ledger: { ...ledger, vessels, releases }, number };
+  const releases = [...ledger.releases, { ...noted, number, groups }];
+  return { ledger: { ...ledger, trips: { ...ledger.trips, ...trips }, releases }, number };
 }
+
+type Groups = Release['groups'];
 
 function byText(a: readonly string[], b: readonly string[]): number {
   const [first, second] = [a.join(), b.join()];

@@ -33,8 +33,10 @@ export interface ScanResult {
 export interface ScanOptions {
   /** A text that holds nothing of any log: the words of every package. */
   readonly template: SharedFile;
-  /** Codes and periods that rows may hold; other than as a name they point to nobody. */
+  /** Codes that rows may hold; other than as a name they point to nobody. */
   readonly codes: readonly string[];
+  /** Periods that rows may hold; a trip numbered `2025-03` cannot be told from the month. */
+  readonly periods: readonly string[];
   /** Words the owner has cleared. */
   readonly allowed: readonly string[];
 }
@@ -46,7 +48,7 @@ export interface ScanOptions {
 export function scanPackage(
   files: readonly SharedFile[],
   values: IdentifyingValues,
-  { template, codes, allowed }: ScanOptions,
+  { template, codes, periods, allowed }: ScanOptions,
 ): ScanResult {
   const search = new TextSearch(values.texts);
   const own = new Set(
@@ -54,6 +56,8 @@ export function scanPackage(
   );
   const cleared = new Set(allowed.map(wordKey));
   const codeKeys = new Set(codes.map(wordKey));
+  const periodKeys = new Set(periods.map(wordKey));
+  for (const value of values.texts) if (periodKeys.has(wordKey(value.text))) own.add(value);
   const isCleared = (value: IdentifyingText) =>
     own.has(value) ||
     cleared.has(wordKey(value.text)) ||

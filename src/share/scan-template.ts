@@ -87,7 +87,7 @@ function twice<Row>(row: Row): readonly Row[] {
 
 const LEFT_OUT: readonly PackageAccount['leftOut'][] = [
   { kind: 'none' },
-  { kind: 'few' },
+  { kind: 'untold' },
   { kind: 'trips', trips: 1 },
 ];
 

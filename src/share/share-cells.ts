@@ -38,9 +38,12 @@ export function shareCells(
     shown,
     species,
     groups: [...tables.rows.map((row) => row.trips), ...rests],
-    account: accountOf(trips, { merged, tables, mayShow }),
+    leastTrips: thresholds.minTrips,
+    account: accountOf(trips, { merged, tables }),
     hidden: {
-      squares: [...merged.suppressed, ...tables.givenUp].map(squareWords),
+      trips: trips.length - shown.length,
+      squares: merged.suppressed.map(squareWords),
+      givenUp: tables.givenUp.map(squareWords),
       unplaced: merged.unplaced.length,
       withoutEffort: effort.without.length,
       totalsWithheld: tables.withheld,
@@ -59,10 +62,9 @@ function accountOf(
   found: {
     readonly merged: MergedCells;
     readonly tables: ProtectedTotals;
-    readonly mayShow: (trips: readonly ShareTrip[]) => boolean;
   },
 ): PackageAccount {
-  const { merged, tables, mayShow } = found;
+  const { merged, tables } = found;
   const { rows, rests } = tables;
   const shown = new Set(rows.flatMap((row) => row.trips));
   const left = trips.filter((trip) => !shown.has(trip));
@@ -82,9 +84,9 @@ function accountOf(
     leftOut:
       left.length === 0
         ? { kind: 'none' }
-        : mayShow(left)
+        : tables.totals.some(({ period }) => period === null)
           ? { kind: 'trips', trips: left.length }
-          : { kind: 'few' },
+          : { kind: 'untold' },
     cells: {
       merged: merged.mergedRows.filter((row) => shownRows.has(row)).length,
       totals: tables.totals.length,

@@ -1,3 +1,5 @@
+import { basename, resolve } from 'node:path';
+import { groupBy } from '../base/group-by.ts';
 import { plural } from '../base/words.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import type { TidyTrip } from '../tidy/tidy-trips.ts';
@@ -5,12 +7,13 @@ import { writeFolder } from '../write/write-folder.ts';
 import { consentRefusal } from './consent.ts';
 import { differences } from './differencing.ts';
 import { type IdentifyingValues, identifyingValues } from './identifying-values.ts';
-import { differenceRefusal, refuseHits } from './messages-refused.ts';
+import { differenceRefusal, noPlaceRefusal, refuseHits } from './messages-refused.ts';
+import { noiseRefusal, noiseUndone } from './noise-over.ts';
 import { packageFiles } from './package-files.ts';
 import { openPrivateFolder } from './private-folder.ts';
 import { pseudonym } from './pseudonym.ts';
 import { withRelease } from './release-ledger.ts';
-import { type ScanResult, scanPackage } from './scan-package.ts';
+import { type ScanHit, type ScanResult, scanPackage } from './scan-package.ts';
 import { rawCells } from './scan-raw-cells.ts';
 import { templateText } from './scan-template.ts';
 import { shareCells } from './share-cells.ts';
@@ -47,7 +50,20 @@ export type ShareOutcome =
       readonly release: number;
       readonly hidden: Hidden;
       readonly scan: ScanResult;
+      readonly owner: OwnerNotes;
     };
+
+/** What the owner should know of a package, and nobody else. */
+export interface OwnerNotes {
+  /** Whether key and ledger were made for it. */
+  readonly isFirst: boolean;
+  /** Vessels counted as different, as the log spells them, with their trips. */
+  readonly vessels: readonly { readonly name: string; readonly trips: number }[];
+  /** Earlier packages that show without noise what this one shows with it, or the other way round. */
+  readonly undone: readonly number[];
+  /** What of the log the name of the folder gives away. */
+  readonly folderHits: readonly ScanHit[];
+}
 
 /**
  * Makes a package from a log and writes it, if everything in it may leave.
@@ -71,22 +87,27 @@ export async function shareSeason(
   if (typeof tier === 'string') return { kind: 'refused', reason: tier };
 
   // 3 · nothing that earlier packages and this one would give away together
-  const release = releaseOf(tier, choices.thresholds, home.key);
+  const release = releaseOf(tier, choices, home.key);
   const found = differences(home.ledger, release);
   if (found.length > 0)
     return { kind: 'refused', reason: differenceRefusal(found, trips, home.key) };
+  const averaged = noiseRefusal(home.ledger, release);
+  if (averaged !== null) return { kind: 'refused', reason: averaged };
   const noted = withRelease(home.ledger, release);
 
   // 4 · files, and every byte of them held against the log
   const values = await identifyingValues(season, rawCells(logFolder, season.log.settings));
   const shared = sharedPackage(tier, choices, { key: home.key, values });
   const files = packageFiles(shared, noted.number);
-  const scan = scanPackage(files, values, {
+  const looked = {
     template: templateText(choices),
-    codes: [...tier.species, choices.gear, ...periodTexts(trips)],
+    codes: [...tier.species, choices.gear],
+    periods: periodTexts(trips),
     allowed: request.allowed,
-  });
+  };
+  const scan = scanPackage(files, values, looked);
   refuseHits(scan.hits);
+  const folderName = { name: basename(resolve(out)), text: '', resource: null };
 
   // 5 · the account of it first, so that no package is out that the ledger does not know
   await home.keep(noted.ledger);
@@ -94,7 +115,23 @@ export async function shareSeason(
     await home.putBack();
     throw error;
   });
-  return { kind: 'written', shared, files, release: noted.number, hidden: tier.hidden, scan };
+  const owner: OwnerNotes = {
+    isFirst: home.ledger.releases.length === 0,
+    vessels: vesselsOf(season.trips, trips),
+    undone: noiseUndone(home.ledger, release),
+    folderHits: scanPackage([folderName], values, looked).hits,
+  };
+  const { hidden } = tier;
+  return { kind: 'written', shared, files, release: noted.number, hidden, scan, owner };
+}
+
+/** Each vessel in the spelling that the log has first. */
+function vesselsOf(all: readonly TidyTrip[], trips: readonly ShareTrip[]): OwnerNotes['vessels'] {
+  const names = new Map(all.map(({ trip_id, vessel }) => [trip_id, vessel]));
+  return [...groupBy(trips, (trip) => trip.vessel).values()].map((own) => {
+    const named = own.map((trip) => names.get(trip.trip_id)).find((name) => name != null);
+    return { name: named ?? 'not named', trips: own.length };
+  });
 }
 
 /** Every way a package may name the periods of these trips. */
@@ -121,12 +158,7 @@ function nothingToShow(
   { thresholds }: ShareChoices,
 ): string {
   const all = plural(trips.length, 'trip');
-  if (hidden.unplaced === trips.length) {
-    return (
-      `None of ${all} has a position, so none can be put in a grid cell. Fill in lat and lon in ` +
-      'trips.csv; a rough position of the day is enough.'
-    );
-  }
+  if (hidden.unplaced === trips.length) return noPlaceRefusal(trips.length);
   return (
     `No row can be shown: of ${all}, no month or quarter has ${plural(thresholds.minTrips, 'trip')} ` +
     `by ${plural(thresholds.minVessels, 'vessel')} in one 5 degree cell. Share a longer stretch by ` +

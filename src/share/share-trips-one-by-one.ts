@@ -2,10 +2,11 @@ import { plural } from '../base/words.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import { compare } from '../tidy/tidy-trips.ts';
 import { splitByEffort } from './effort-basis.ts';
+import { noPlaceRefusal } from './messages-refused.ts';
 import type { ShareChoices } from './share-options.ts';
 import type { ShareTrip } from './share-trip.ts';
 import { sharedRates } from './shared-rates.ts';
-import { mayPublish, vesselCount } from './thresholds.ts';
+import { vesselCount } from './thresholds.ts';
 import type { TierResult } from './tier-result.ts';
 import { type TripDetail, tripTimeText } from './trip-classes.ts';
 import { tripRows } from './trip-rows.ts';
@@ -30,6 +31,8 @@ export function shareTripsOneByOne(
   const { thresholds } = choices;
   const effort = splitByEffort(trips);
   const tier = tripTier(effort.withEffort, asked, { k, l: LEAST_DIVERSITY, thresholds });
+  const unplaced = effort.withEffort.filter((trip) => trip.lat === null || trip.lon === null);
+  if (unplaced.length === trips.length) return noPlaceRefusal(trips.length);
   if (tier === null) {
     return (
       `Even told by quarter and 5 degree cell alone, more than a tenth of ` +
@@ -38,10 +41,7 @@ export function shareTripsOneByOne(
     );
   }
   const shown = tier.classes.flatMap((one) => one.trips);
-  const isShown = new Set(shown);
-  const left = trips.filter((trip) => !isShown.has(trip));
   const { rows, species } = tripRows(tier, choices.gear, key);
-  const unplaced = effort.withEffort.filter((trip) => trip.lat === null || trip.lon === null);
   return {
     content: { tier: 'trips', rows },
     basis: effort.basis,
@@ -49,6 +49,7 @@ export function shareTripsOneByOne(
     shown,
     species,
     groups: tier.classes.map((one) => one.trips),
+    leastTrips: Math.max(k, thresholds.minTrips),
     account: {
       trips: shown.length,
       vessels: vesselCount(shown),
@@ -57,17 +58,14 @@ export function shareTripsOneByOne(
         trips: Math.min(...tier.classes.map((one) => one.trips.length)),
         vessels: Math.min(...tier.classes.map((one) => vesselCount(one.trips))),
       },
-      leftOut:
-        left.length === 0
-          ? { kind: 'none' }
-          : mayPublish(left, thresholds)
-            ? { kind: 'trips', trips: left.length }
-            : { kind: 'few' },
+      leftOut: { kind: shown.length === trips.length ? 'none' : 'untold' },
       cells: null,
       classes: classAccount(tier, asked),
     },
     hidden: {
+      trips: trips.length - shown.length,
       squares: [],
+      givenUp: [],
       unplaced: unplaced.length,
       withoutEffort: effort.without.length,
       totalsWithheld: 0,

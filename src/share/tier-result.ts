@@ -6,8 +6,12 @@ import type { SharedRate } from './shared-rates.ts';
 
 /** What is not in the rows; for the owner's eyes only. */
 export interface Hidden {
-  /** Squares left out, or given up so that a total may stand. */
+  /** Trips in no row, whatever the reason. */
+  readonly trips: number;
+  /** Squares too small to be shown. */
   readonly squares: readonly HiddenSquare[];
+  /** Squares that could have been shown, given up so that a total may stand. */
+  readonly givenUp: readonly HiddenSquare[];
   /** Trips without a place. */
   readonly unplaced: number;
   /** Trips without the effort that the others have. */
@@ -34,6 +38,8 @@ export interface TierResult {
   readonly species: readonly string[];
   /** Groups of trips whose sums the package shows, or lets be worked out. */
   readonly groups: readonly (readonly ShareTrip[])[];
+  /** The fewest trips that the package promises for each. */
+  readonly leastTrips: number;
   readonly account: PackageAccount;
   readonly hidden: Hidden;
 }

@@ -1,16 +1,23 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { differences } from '../../src/share/differencing.ts';
+import { noiseRefusal, noiseUndone } from '../../src/share/noise-over.ts';
 import { EMPTY_LEDGER, type NewRelease, withRelease } from '../../src/share/release-ledger.ts';
+import type { ShareTrip } from '../../src/share/share-trip.ts';
+import { releaseOf, tripToken } from '../../src/share/trip-token.ts';
 import { reachableGroups } from './reachable-groups.ts';
+import { shareTrip } from './share-trips.ts';
 
 const token = (n: number) => String(n).padStart(24, '0');
 const release = (...groups: readonly (readonly number[])[]): NewRelease => ({
   tier: 'cells',
   min_vessels: 1,
   min_trips: 3,
+  noise: null,
   groups: groups.map((group) => group.map(token)),
-  vessels: Object.fromEntries(groups.flat().map((n) => [token(n), token(n % 3)])),
+  trips: Object.fromEntries(
+    groups.flat().map((n) => [token(n), { vessel: token(n % 3), id: token(n), content: token(n) }]),
+  ),
 });
 const ledgerAfter = (...earlier: readonly NewRelease[]) =>
   earlier.reduce((ledger, one) => withRelease(ledger, one).ledger, EMPTY_LEDGER);
@@ -105,6 +112,80 @@ describe('a release beside those before it', () => {
       { numRuns: 300 },
     );
     expect(accepted).toBeGreaterThan(50);
+  });
+});
+
+describe('trips known again though the log was changed as a whole', () => {
+  const key = Buffer.alloc(32, 3);
+  const choices = { thresholds: { minVessels: 1, minTrips: 3 }, noise: null } as const;
+  const left = (trips: readonly ShareTrip[], leastTrips = 3, tier: 'cells' | 'trips' = 'cells') =>
+    releaseOf({ content: { tier, rows: [] }, groups: [trips], leastTrips } as never, choices, key);
+  const january = [0, 1, 2, 3].map((n) => shareTrip({ trip_id: `T${n}`, missed: n, hours: 4 + n }));
+  const added = shareTrip({ trip_id: 'T9', missed: 9 });
+  const shows = (trips: readonly ShareTrip[]) =>
+    differences(ledgerAfter(left(january)), left(trips)).map(({ tokens }) => tokens);
+
+  test('a setting changes the hours of every trip, and one trip is added: it is found by the ids', () => {
+    const recounted = january.map((trip) => ({ ...trip, hours: 1 }));
+    expect(shows(recounted)).toEqual([]);
+    expect(shows([...recounted, added])).toEqual([[tripToken(added, key)]]);
+  });
+
+  test('every trip is numbered anew, and one is added: it is found by what it adds', () => {
+    const renumbered = january.map((trip) => ({ ...trip, trip_id: `2025/${trip.trip_id}` }));
+    expect(shows(renumbered)).toEqual([]);
+    expect(shows([...renumbered, added])).toEqual([[tripToken(added, key)]]);
+  });
+
+  test('two trips that add the same stay two', () => {
+    const alike = [0, 1, 2, 3].map((n) => shareTrip({ trip_id: `T${n}` }));
+    const next = [...alike, shareTrip({ trip_id: 'T4' })].map((trip) => {
+      return { ...trip, trip_id: `N${trip.trip_id}` };
+    });
+    const found = differences(ledgerAfter(left(alike)), left(next));
+    expect(found.map(({ tokens }) => tokens.length)).toEqual([1]);
+  });
+
+  test('trips that left one by one among five alike are not cut into threes later', () => {
+    const nine = Array.from({ length: 9 }, (_, n) => shareTrip({ trip_id: `T${n}`, missed: n }));
+    const six = left(nine.slice(0, 6));
+    expect(differences(ledgerAfter(left(nine)), six)).toEqual([]);
+    const rest = differences(ledgerAfter(left(nine, 5, 'trips')), six);
+    expect(rest.map(({ tokens }) => tokens.length)).toEqual([3]);
+  });
+});
+
+describe('noise beside noise', () => {
+  const noisy = (epsilon: number, ...groups: readonly (readonly number[])[]) => ({
+    ...release(...groups),
+    noise: { epsilon, clip: 20 },
+  });
+
+  test('the same rows under the same noise, and further rows, may leave', () => {
+    const ledger = ledgerAfter(noisy(1, JANUARY));
+    expect(noiseRefusal(ledger, noisy(1, JANUARY))).toBeNull();
+    expect(noiseRefusal(ledger, noisy(1, JANUARY, FEBRUARY))).toBeNull();
+    expect(noiseRefusal(ledger, noisy(2, FEBRUARY))).toBeNull();
+  });
+
+  test('other noise on the same trips could be averaged away, and ε adds up', () => {
+    const ledger = ledgerAfter(noisy(1, JANUARY), noisy(1, JANUARY, FEBRUARY));
+    expect(noiseRefusal(ledger, noisy(1.1, JANUARY))).toMatch(
+      /in package 1 and 2\. .*the ε of each adds up\. .*\(--noise 1 --clip 20/,
+    );
+    // January and February as one quarter draws noise anew as well.
+    expect(noiseRefusal(ledger, noisy(1, [...JANUARY, ...FEBRUARY]))).not.toBeNull();
+  });
+
+  test('exact counts beside noisy ones are the owner’s to weigh, and named', () => {
+    expect(noiseRefusal(ledgerAfter(noisy(1, JANUARY)), release(JANUARY))).toBeNull();
+    expect(noiseUndone(ledgerAfter(noisy(1, JANUARY)), release(JANUARY))).toEqual([1]);
+    expect(noiseUndone(ledgerAfter(release(JANUARY)), noisy(1, JANUARY))).toEqual([1]);
+    expect(noiseUndone(ledgerAfter(noisy(1, JANUARY)), release(FEBRUARY))).toEqual([]);
+  });
+
+  test('with noise it is another package than without', () => {
+    expect(withRelease(ledgerAfter(release(JANUARY)), noisy(1, JANUARY)).number).toBe(2);
   });
 });
 

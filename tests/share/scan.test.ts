@@ -117,7 +117,7 @@ describe('names, ids and words of notes', () => {
       tooShort: 0,
     };
     const file = (content: string, as = 'own.csv') => ({ name: as, text: content, resource: null });
-    const options = { template: file(template), codes, allowed };
+    const options = { template: file(template), codes, periods: ['2025-03', '2025-Q1'], allowed };
     return scanPackage([file(body, name)], all, options);
   };
 
@@ -164,6 +164,14 @@ describe('names, ids and words of notes', () => {
     expect(scan([text('SFA', 'word')], 'SFA,3').hits).toEqual([]);
     expect(scan([text('SFA')], 'SFA,3').hits).toHaveLength(1);
     expect(scan([text('SFA')], 'SFA,3', { allowed: ['sfa'] }).hits).toEqual([]);
+  });
+
+  test('a trip numbered like a month of the rows cannot be told from it, and is reported as such', () => {
+    const numbered = [text('2025-03'), text('2025-03-001')];
+    const { hits, ownWords } = scan(numbered, 'total\r\n2025-03,31\r\n2025-Q1,92');
+    expect(hits).toEqual([]);
+    expect(ownWords.map((value) => value.text)).toEqual(['2025-03']);
+    expect(scan(numbered, 'trip 2025-03-001').hits).toHaveLength(1);
   });
 
   test('a note word that is the name of a month is named as such', () => {

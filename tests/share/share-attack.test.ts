@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
@@ -13,7 +13,7 @@ const outFolder = () => join(mkdtempSync(join(tmpdir(), 'share-')), 'package');
 async function share(folder: string, ...words: readonly string[]) {
   const out = outFolder();
   const result = await runCommand('share', folder, '--out', out, ...words);
-  return { ...result, out };
+  return { ...result, out, printed: result.out };
 }
 
 const fleet = fleetTrips();
@@ -154,6 +154,27 @@ describe('what leaves', () => {
     expect(all?.bites).toBe(fleet.reduce((sum, trip) => sum + trip.bites.length, 0));
   });
 
+  test('how many trips are left out is a sum too: told only where the totals show it anyway', async () => {
+    // January leaves out one trip of each boat in squares of their own, a group that may be shown;
+    // March leaves out two trips of two boats, which five left out less those three would show.
+    const far = [-2.5, -22.5, -32.5].flatMap((lat, n) =>
+      fleet.slice(0, 1).map((trip): FleetTrip => {
+        const vessel = CANARIES.vessels[n] ?? '';
+        return { ...trip, id: `${CANARIES.tripPrefix}-9${n}`, vessel, lat, lon: 62.5, hours: 5 };
+      }),
+    );
+    const log = logFolder(fleetFiles([...fleet.slice(0, -1), ...far]));
+    const shown = await share(log, '--json');
+    const record = JSON.parse(filesOf(shown.out)['disclosure.json'] ?? '');
+    const given = rowsOf(shown.out, 'totals').map((row) => row.total);
+    expect(given).toEqual(['2025-01', '2025-02', '2025-04']);
+    expect(record.left_out.trips).toBeNull();
+    expect(record.left_out.text).toMatch(/how many is not told/);
+    expect(filesOf(shown.out)['disclosure.html']).not.toMatch(/5 trips are not/);
+    // The owner is told.
+    expect(JSON.parse(shown.printed).left_out.trips).toBe(5);
+  });
+
   test('the disclosure report and the terminal say what was left out; only the owner is told where', () => {
     const record = JSON.parse(filesOf(shared.out)['disclosure.json'] ?? '');
     expect(record).toMatchObject({
@@ -205,6 +226,16 @@ describe('the owner’s folder', () => {
   test('same log, same key: the same bytes, and the same release', async () => {
     const again = await share(fleetLog);
     expect(filesOf(again.out)).toEqual(filesOf(shared.out));
+  });
+
+  test('a key without its ledger stops: what left before cannot be held against what would leave', async () => {
+    const folder = logFolder(fleetFiles(fleet));
+    await share(folder);
+    rmSync(join(folder, '.linehours-private', 'ledger.json'));
+    const stopped = await share(folder);
+    expect(stopped.exitCode).toBe(2);
+    expect(stopped.err).toMatch(/has a key but its ledger is gone.*move the folder elsewhere/);
+    expect(existsSync(stopped.out)).toBe(false);
   });
 
   test('a damaged key stops before anything is written', async () => {
