@@ -1,14 +1,19 @@
 import { UserError } from '../base/problem.ts';
-import { answerComparison } from '../decide/answer-comparison.ts';
+import {
+  type AnsweredComparison,
+  answerComparison,
+  type ComparisonQuestion,
+} from '../decide/answer-comparison.ts';
+import { answerTogether } from '../decide/answer-together.ts';
 import { DEFAULT_COVARIATES } from '../estimate/comparison.ts';
-import type { FactorName } from '../tally/factors.ts';
-import { NOT_RECORDED } from '../tally/level-order.ts';
+import { type DifferenceWithin, differencesWithin } from '../estimate/difference-within.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import { compareRecord } from './compare-record.ts';
 import { comparisonText } from './compare-text.ts';
 import { documentHead, documentText } from './document.ts';
 import type { Effects, ExitCode } from './effects.ts';
-import { levelsMet, loadSeason } from './load-season.ts';
+import { levelsBetween } from './levels-between.ts';
+import { loadSeason } from './load-season.ts';
 import { commonOptions, factorList, type GivenOptions, measureList } from './options.ts';
 import { comparePlanned } from './plan-kept-command.ts';
 
@@ -43,7 +48,7 @@ export async function compareCommand(
     const asked = { ...options, factor, measure, adjust, between: given.between ?? null };
     return comparePlanned(season, asked, { schedule: given.planned, effects });
   }
-  const levels = levelsBetween(season, factor, given.between);
+  const levels = levelsBetween(season, factor, { between: given.between, only: options.only });
   const question = { ...options, factor, levels, measure, adjust };
   const [first, ...others] = levels;
   const answers = others.map((other) => {
@@ -51,40 +56,28 @@ export async function compareCommand(
     return answerComparison(season, question, pair);
   });
   const head = documentHead('compare', season, options);
+  const together = others.length > 1 ? answerTogether(season, question) : null;
+  const within = others.length > 1 ? [] : withinAnswers(season, question, answers);
   effects.out(
     options.json
-      ? documentText({ ...head, ...compareRecord(answers) })
-      : comparisonText(answers, { level: options.level }),
+      ? documentText({ ...head, ...compareRecord(answers, { within, together }) })
+      : comparisonText(answers, { level: options.level, within, together }),
   );
   return answers.every((answer) => answer.verdict.primary === null) ? 1 : 0;
+}
+
+/** Tables within other factors rest on the adjusted lens, so they are offered where the answer does. */
+function withinAnswers(
+  season: TidySeason,
+  question: ComparisonQuestion,
+  [answer]: readonly AnsweredComparison[],
+): DifferenceWithin[] {
+  if (answer === undefined || answer.verdict.primary !== 'adjusted') return [];
+  return differencesWithin(season, answer.comparison, question);
 }
 
 function oneOf<Name>(option: string, names: readonly Name[]): Name {
   const [name] = names;
   if (name !== undefined && names.length === 1) return name;
   throw new UserError(`${option} takes one name, not ${names.length}. See --help for the list.`, 2);
-}
-
-/** The levels asked for, or all that the log has; at least two. */
-function levelsBetween(
-  season: TidySeason,
-  factor: FactorName,
-  text: string | undefined,
-): readonly [string, ...string[]] {
-  const met = levelsMet(season, factor).filter((level) => level !== NOT_RECORDED);
-  const asked = (text ?? '').split(',').map((level) => level.trim());
-  const levels = text === undefined ? met : [...new Set(asked.filter((level) => level !== ''))];
-  const strange = levels.find((level) => !met.includes(level));
-  if (strange !== undefined) {
-    throw new UserError(
-      `--between: this log has no ${factor} "${strange}". It has: ${met.join(', ') || 'none'}.`,
-      2,
-    );
-  }
-  const [first, second] = levels;
-  if (first === undefined || second === undefined) {
-    const has = met.length === 0 ? 'none' : met.join(', ');
-    throw new UserError(`Two levels of ${factor} are needed to compare. The log has: ${has}.`, 2);
-  }
-  return [first, ...levels.slice(1)];
 }

@@ -2,12 +2,17 @@ import { figureText, POINTS, TIMES } from '../base/format-figure.ts';
 import { formatCount } from '../base/format-number.ts';
 import { levelWords, printable } from '../base/words.ts';
 import type { AnsweredComparison } from '../decide/answer-comparison.ts';
+import type { AnsweredTogether } from '../decide/answer-together.ts';
 import { MEASURE_WORDS } from '../decide/measure-words.ts';
 import { decidingFigure } from '../decide/verdict.ts';
+import type { DifferenceWithin } from '../estimate/difference-within.ts';
 import type { Lens, LensName } from '../estimate/lens.ts';
 import { isProportion } from '../estimate/proportion.ts';
 import { factorWords } from '../tally/factor-words.ts';
+import { levelName } from '../write/pages/level-words.ts';
 import { textTable } from '../write/text-table.ts';
+import { togetherText } from './compare-together-text.ts';
+import { withinText } from './compare-within-text.ts';
 
 const LENS_WORDS: Readonly<Record<LensName, string>> = {
   as_logged: 'as logged',
@@ -15,19 +20,37 @@ const LENS_WORDS: Readonly<Record<LensName, string>> = {
   adjusted: 'adjusted',
 };
 
-/** The verdicts, each with its three lenses and what was left out of them. */
+/**
+ * The verdicts, each with its three lenses and what was left out of them: of one pair with its tables
+ * within other factors, of more levels after what they come to together.
+ */
 export function comparisonText(
   answers: readonly AnsweredComparison[],
-  { level }: { readonly level: number },
+  rest: {
+    readonly level: number;
+    readonly within: readonly DifferenceWithin[];
+    readonly together: AnsweredTogether | null;
+  },
 ): string {
+  const { level, within, together } = rest;
   const texts = answers.map((answer) => pairText(answer, level));
+  const [only] = answers;
+  const tables = only === undefined ? '' : withinText(within, only.comparison, level);
   const many =
-    answers.length > 1
-      ? [
-          `${answers.length} comparisons were made at once: with many, one may look clear by luck alone.`,
-        ]
-      : [];
-  return `${[...texts, ...many].join('\n\n')}\n`;
+    together === null
+      ? []
+      : [
+          togetherText(together),
+          `Each against ${firstName(only)}, as if it were the only ` +
+            `question: of ${answers.length} such answers one may look clear by luck alone.`,
+        ];
+  return `${[...many, ...texts, tables].filter((text) => text !== '').join('\n\n')}\n`;
+}
+
+function firstName(answer: AnsweredComparison | undefined): string {
+  return answer === undefined
+    ? ''
+    : levelName(answer.comparison.factor, answer.comparison.levels[1]);
 }
 
 function pairText(

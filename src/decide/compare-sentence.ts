@@ -137,7 +137,10 @@ function bareGapText({ measure }: Comparison, lens: Lens): string {
 }
 
 /** `5 points`, `1 point`, `10 %`. */
-function marginText({ measure }: Comparison, { margin }: Verdict): string {
+export function marginText(
+  { measure }: Pick<Comparison, 'measure'>,
+  { margin }: Pick<Verdict, 'margin'>,
+): string {
   const size = formatDecimal(100 * margin, margin * 100 === Math.round(margin * 100) ? 0 : 1);
   return isProportion(measure) ? plural(Number(size), 'point') : `${size}\u202f%`;
 }

@@ -36,11 +36,10 @@ export function verdictOf(comparison: Comparison, settings: Settings): Verdict {
   if (primary === null || comparison.tied.length > 0) {
     return { word: 'tied', primary: null, margin, isDifference: false };
   }
-  const lens = comparison.lenses[primary];
-  const { lower, upper, isDifference } = limitsAgainstNone(lens, comparison.measure);
-  const inside = isProportion(comparison.measure)
-    ? lower > -margin && upper < margin
-    : lower > 1 - margin && upper < 1 + margin;
+  const { measure } = comparison;
+  const figure = decidingFigure(comparison.lenses[primary], measure);
+  const isDifference = leavesOutNone(figure, measure);
+  const inside = isInsideMargin(figure, measure, margin);
   return {
     word: inside ? 'alike' : isDifference ? 'clear' : 'open',
     primary,
@@ -68,16 +67,16 @@ export function decidingFigure(lens: Lens, measure: Measure): Estimate {
   return isProportion(measure) ? lens.difference : lens.ratio;
 }
 
-function limitsAgainstNone(lens: Lens, measure: Measure) {
-  const figure = decidingFigure(lens, measure);
-  if (figure.kind === 'not-estimable') {
-    return {
-      lower: Number.NEGATIVE_INFINITY,
-      upper: Number.POSITIVE_INFINITY,
-      isDifference: false,
-    };
-  }
+/** Whether the interval excludes no difference at all. */
+export function leavesOutNone(figure: Estimate, measure: Measure): boolean {
+  if (figure.kind === 'not-estimable') return false;
   const none = isProportion(measure) ? 0 : 1;
-  const { lower, upper } = figure;
-  return { lower, upper, isDifference: lower > none || upper < none };
+  return figure.lower > none || figure.upper < none;
+}
+
+/** Whether the whole interval is too small a difference to matter. */
+export function isInsideMargin(figure: Estimate, measure: Measure, margin: number): boolean {
+  if (figure.kind === 'not-estimable') return false;
+  const none = isProportion(measure) ? 0 : 1;
+  return figure.lower > none - margin && figure.upper < none + margin;
 }

@@ -2,9 +2,9 @@ import type { FactorName } from '../tally/factors.ts';
 import { MEASURES } from '../tally/measures.ts';
 import type { TallyRow } from '../tally/tallies.ts';
 import type { DroppedCovariate } from './lens.ts';
-import { type Contrast, eventsAndUnits } from './level-pairs.ts';
+import { type Compared, eventsAndUnits } from './level-pairs.ts';
 import { isProportion } from './proportion.ts';
-import { crossTable, isTied } from './tied-factors.ts';
+import { isTiedAmong } from './tied-factors.ts';
 
 /** Factors that are the same thing seen coarser or finer: holding one equal fixes the other. */
 const SAME_THING: readonly (readonly [FactorName, FactorName])[] = [
@@ -29,13 +29,13 @@ export function isSameThing(factor: FactorName, covariate: FactorName): boolean 
 }
 
 /**
- * The tally rows and covariates an adjusted comparison can use: rows of A and B with a denominator;
- * covariates that vary and in which A and B meet. A covariate's level in which all bites or none
- * ended one way says nothing about A against B; its rows are set aside and the level is named.
+ * The tally rows and covariates an adjusted comparison can use: rows of the levels with a
+ * denominator; covariates that vary and in which levels meet. A covariate's level in which all bites
+ * or none ended one way says nothing about A against B; its rows are set aside and the level is named.
  */
 export function adjustedRows(
   rows: readonly TallyRow[],
-  contrast: Contrast,
+  contrast: Compared,
   asked: readonly FactorName[],
 ): AdjustedRows {
   const { factor, levels } = contrast;
@@ -45,15 +45,14 @@ export function adjustedRows(
   );
   const covariates = asked.filter((covariate) => {
     if (isSameThing(factor, covariate)) return false;
-    const table = crossTable(compared, contrast, covariate);
-    if (table.rows.length < 2) {
+    if (new Set(compared.map((row) => row[covariate])).size < 2) {
       dropped.push({
         covariate,
         reason: 'It has only one level here, so there is nothing to hold equal.',
       });
       return false;
     }
-    return !isTied(table);
+    return !isTiedAmong(compared, contrast, covariate);
   });
   const kept = withoutOneWayLevels(compared, contrast, { covariates, dropped });
   const varying = covariates.filter(
@@ -65,7 +64,7 @@ export function adjustedRows(
 /** Sets levels aside until none is left that is all or none; one may make another so. */
 function withoutOneWayLevels(
   rows: readonly TallyRow[],
-  contrast: Contrast,
+  contrast: Compared,
   {
     covariates,
     dropped,
@@ -87,7 +86,7 @@ function withoutOneWayLevels(
 
 function oneWayLevel(
   rows: readonly TallyRow[],
-  { measure }: Contrast,
+  { measure }: Compared,
   covariate: FactorName,
 ): string | null {
   const totals = new Map<string, { events: number; units: number }>();
@@ -104,7 +103,7 @@ function oneWayLevel(
   return null;
 }
 
-function oneWayReason(rows: readonly TallyRow[], { measure }: Contrast, level: string): string {
+function oneWayReason(rows: readonly TallyRow[], { measure }: Compared, level: string): string {
   const events = rows.reduce((sum, row) => sum + eventsAndUnits(row, measure).events, 0);
   const { numerator, denominator } = MEASURES[measure];
   const ended =

@@ -4,12 +4,17 @@ import type { FactorName } from '../tally/factors.ts';
 import { MEASURES, type Measure } from '../tally/measures.ts';
 import type { TallyRow } from '../tally/tallies.ts';
 
-/** Which two levels of which factor are compared, and by what. */
-export interface Contrast {
+/** Which levels of which factor are compared, and by what. */
+export interface Compared {
   readonly factor: FactorName;
+  readonly levels: readonly string[];
+  readonly measure: Measure;
+}
+
+/** Two levels compared. */
+export interface Contrast extends Compared {
   /** A and B; differences are A − B. */
   readonly levels: readonly [string, string];
-  readonly measure: Measure;
 }
 
 /** What a tally row brings to a measure: events among units (bites, hooked fish or line-hours). */
@@ -23,6 +28,18 @@ export function eventsAndUnits(
   if (row.line_hours <= 0) return { events: 0, units: 0 };
   const counted = numerator as 'bites' | 'hooked' | 'caught' | 'released';
   return { events: row[`${counted}_on_effort`], units: row.line_hours };
+}
+
+/** Bites or hooked fish that rows stand on; for a rate, the bites counted in it. */
+export function bitesOfRows(
+  rows: readonly TallyRow[],
+  { measure }: Pick<Compared, 'measure'>,
+): number {
+  const share = MEASURES[measure].denominator !== 'line_hours';
+  return rows.reduce((sum, row) => {
+    const { events, units } = eventsAndUnits(row, measure);
+    return sum + (share ? units : events);
+  }, 0);
 }
 
 /** A trip's events and units at A and at B. */
