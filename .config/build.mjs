@@ -6,7 +6,7 @@ import { build } from 'esbuild';
 const outdir = new URL('../.dist', import.meta.url).pathname;
 await rm(outdir, { recursive: true, force: true });
 await build({
-  entryPoints: ['src/cli.ts', 'src/index.ts', 'src/money-thread.ts'].map((p) => new URL(`../${p}`, import.meta.url).pathname),
+  entryPoints: ['src/cli.ts', 'src/index.ts'].map((p) => new URL(`../${p}`, import.meta.url).pathname),
   outdir,
   bundle: true,
   splitting: true,

@@ -1,10 +1,9 @@
-import { startThread } from './base/start-thread.ts';
-import { gearHeadlines, type Headline, moneyHeadlines } from './decide/headlines.ts';
+import { type Headline, headlines } from './decide/headlines.ts';
 import { readSeason } from './read/read-season.ts';
 import type { Question } from './tally/question.ts';
 import { type TidySeason, tidySeason } from './tidy/tidy-season.ts';
 import type { TextFile } from './write/new-files.ts';
-import { type FinishedPage, inOrder, reportPages } from './write/pages/report-pages.ts';
+import { reportPages } from './write/pages/report-pages.ts';
 import { writeFolder } from './write/write-folder.ts';
 
 /*
@@ -48,51 +47,20 @@ export async function reportSeason(
   request: ReportRequest,
   check: (season: TidySeason) => void,
 ): Promise<SeasonReport> {
-  // The money questions take as long as all others: a second thread reads the log and answers them.
-  const thread = startThread<MoneyPart>('money-thread.js', request);
-  try {
-    // 1 · read and tidy
-    const season = await openSeason(request.folder, request.settingsFile);
-    check(season);
+  // 1 · read and tidy
+  const season = await openSeason(request.folder, request.settingsFile);
+  check(season);
 
-    // 2 · tally, estimate and decide: the answers
-    const asked = askedOf(request);
-    const gear = gearHeadlines(season, asked);
-    thread?.send(gear);
+  // 2 · tally, estimate and decide: the answers
+  const { filter, level, seed } = request;
+  const answers = headlines(season, { ...filter, level, seed });
 
-    // 3 · draw and write: pages that ask for the figures they show
-    const rest = await reportPages(season, { ...asked, answers: gear }, 'rest');
-    const money = await (thread?.result ?? moneyPart(season, request, gear));
-    const answers = [...gear, ...money.answers];
-    const front = await reportPages(season, { ...asked, answers }, 'season');
-    const files = inOrder([...front, ...rest, ...money.pages]);
-    const out = request.out ?? `reports/${folderName(season.log.name)}`;
-    await writeFolder(out, files);
-    return { season, answers, out, files };
-  } finally {
-    thread?.stop();
-  }
+  // 3 · draw and write: pages that ask for the figures they show
+  const files = await reportPages(season, { answers, filter, level, seed });
+  const out = request.out ?? `reports/${folderName(season.log.name)}`;
+  await writeFolder(out, files);
+  return { season, answers, out, files };
 }
-
-/** When to respool and what to load, with the pages about it. */
-export interface MoneyPart {
-  readonly answers: readonly Headline[];
-  readonly pages: readonly FinishedPage[];
-}
-
-/** Steps 2 and 3 for the money questions; the dock sheet shows the answers about gear besides. */
-export async function moneyPart(
-  season: TidySeason,
-  request: ReportRequest,
-  gear: readonly Headline[] | Promise<readonly Headline[]>,
-): Promise<MoneyPart> {
-  const asked = askedOf(request);
-  const answers = moneyHeadlines(season, asked);
-  const all = [...(await gear), ...answers];
-  return { answers, pages: await reportPages(season, { ...asked, answers: all }, 'money') };
-}
-
-const askedOf = ({ filter, level, seed }: ReportRequest) => ({ ...filter, filter, level, seed });
 
 /** A season's name as a folder's: letters and digits, the rest hyphens. */
 function folderName(name: string): string {

@@ -34,21 +34,13 @@ const SURE = 0.95;
 
 /** The season's five answers, one line each: line and hook, bait, when to respool, what to load. */
 export function headlines(season: TidySeason, options: HeadlineOptions): Headline[] {
-  return [...gearHeadlines(season, options), ...moneyHeadlines(season, options)];
-}
-
-/** Line, hook and bait. */
-export function gearHeadlines(season: TidySeason, options: HeadlineOptions): Headline[] {
   return [
     compared(season, options, { about: 'Line', factor: 'line_type' }),
     compared(season, options, { about: 'Hook', factor: 'hook_size' }),
     rankedFor(season, options, { about: 'Bait', factor: 'bait' }),
+    respoolHeadline(season, options),
+    loadHeadline(season, options),
   ];
-}
-
-/** When to respool, what to load. */
-export function moneyHeadlines(season: TidySeason, options: HeadlineOptions): Headline[] {
-  return [respoolHeadline(season, options), loadHeadline(season, options)];
 }
 
 /** What a page has room for besides: leader and position. */

@@ -29,6 +29,8 @@ const MOST_SIZE_PER_MEAN = 1e4;
 /** A mean so many times the mean of what was used has run away. */
 const MOST_MEAN = 1e4;
 const GRID_STEP = 0.5;
+/** Error of ln mean that leaves no doubt which of two sizes half a step apart is likelier. */
+const ROUGH = 1e-4;
 
 /**
  * Fits a negative binomial law to the use of trips, some of which may have run out, by maximum
@@ -77,12 +79,18 @@ export interface BestMean {
 /**
  * The most likely mean for a given size (Infinity for Poisson). A mean that runs away, because the
  * largest uses are all of trips that ran out, stops at 10,000 times what was used.
+ * @param tolerance error allowed in ln mean
  */
-export function bestMean({ likelihood, used, censored }: MeanSearch, size: number): BestMean {
+export function bestMean(
+  { likelihood, used, censored }: MeanSearch,
+  size: number,
+  tolerance = 0,
+): BestMean {
   if (!censored) return { mean: used, logLikelihood: likelihood(used, size) };
   const { x, value } = minimise((log) => -likelihood(used * Math.exp(log), size), {
     lower: 0,
     upper: Math.log(MOST_MEAN),
+    tolerance,
   });
   return { mean: used * Math.exp(x), logLikelihood: -value };
 }
@@ -94,10 +102,12 @@ export const hasRunAway = ({ used }: MeanSearch, mean: number): boolean =>
 /** The best of all peaks over ln size; null where the likelihood still rises towards Poisson. */
 function bestSize(search: MeanSearch): (BestMean & { readonly size: number }) | null {
   const at = (logSize: number): number => -bestMean(search, Math.exp(logSize)).logLikelihood;
+  const roughly = (logSize: number): number =>
+    -bestMean(search, Math.exp(logSize), ROUGH).logLikelihood;
   const top = Math.log(MOST_SIZE_PER_MEAN * (search.used + 1));
   const grid: { logSize: number; cost: number }[] = [];
   for (let logSize = Math.log(LEAST_SIZE); logSize < top + GRID_STEP; logSize += GRID_STEP)
-    grid.push({ logSize, cost: at(logSize) });
+    grid.push({ logSize, cost: roughly(logSize) });
   const peaks = grid.flatMap(({ logSize, cost }, i) => {
     const [before, after] = [grid[i - 1]?.cost ?? cost + 1, grid[i + 1]?.cost];
     if (after === undefined || !(cost <= before && cost <= after)) return [];

@@ -25,6 +25,8 @@ const MOST_SIZE_PER_MEAN = 80;
 const SIZE_STEP = 0.5;
 /** Means are laid out over ±3.6 standard errors of ln mean. */
 const MEAN_STEPS = [-6, -5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5, 6].map((step) => 0.6 * step);
+/** Error allowed in the middle of the means, in ln mean: far below their distance. */
+const NODE_ERROR = 1e-6;
 /** Parts less likely than e⁻¹² of the likeliest change no quantile that anybody loads by. */
 const FORGOTTEN = 12;
 
@@ -91,7 +93,7 @@ interface Candidate {
 }
 
 function candidatesAt(search: MeanSearch, size: number, trips: number): Candidate[] {
-  const best = bestMean(search, size);
+  const best = bestMean(search, size, NODE_ERROR);
   if (hasRunAway(search, best.mean)) return [];
   const likelihoodAt = (shift: number): number =>
     search.likelihood(best.mean * Math.exp(shift), size);

@@ -7,35 +7,58 @@ import { type EffortPiece, wholePiece } from './effort-pieces.ts';
 import { type FactorName, factorOf } from './factors.ts';
 import { NOT_RECORDED } from './level-order.ts';
 
-/** The levels of one factor over a whole season, in the order of its bites and effort units. */
+/** Effort that cannot be divided by a factor has no level of it. */
+export const UNDIVIDED = -1;
+
+/** The levels of one factor over a whole season, as numbers, in the order of its rows. */
 export interface LevelColumns {
-  readonly ofBite: readonly string[];
-  /** Of whole units; null: this effort cannot be divided by the factor. */
-  readonly ofUnit: readonly (string | null)[];
-  /** Whether a bite's level is also that of the effort its figure per line-hour rests on. */
-  readonly onEffort: readonly boolean[];
+  readonly labels: LabelNumbers;
+  readonly ofBite: Int32Array;
+  /** Of whole units; UNDIVIDED where there is none. */
+  readonly ofUnit: Int32Array;
+  /** 1 where a bite's level is also that of the effort its figure per line-hour rests on. */
+  readonly onEffort: Uint8Array;
+}
+
+/** Gives each label a number, from 0 in the order they are met. */
+export class LabelNumbers {
+  private readonly numbers = new Map<string, number>();
+  private readonly labels: string[] = [];
+
+  numberOf(label: string): number {
+    const known = this.numbers.get(label);
+    if (known !== undefined) return known;
+    this.numbers.set(label, this.labels.length);
+    return this.labels.push(label) - 1;
+  }
+
+  label(number: number): string {
+    return this.labels[number] ?? '';
+  }
 }
 
 /** The levels of a factor, worked out once for a season. */
 export function levelColumns(season: TidySeason, name: FactorName): LevelColumns {
   return remembered(season, { levels: name }, () => {
     const { units, unitOfBite } = season.effort;
+    const labels = new LabelNumbers();
     const { ofBite } = factorOf(name);
     return {
-      ofBite: season.bites.map((bite) => levelText(ofBite(bite))),
-      ofUnit: units.map((unit) => levelOfEffort(name, wholePiece(unit))),
-      onEffort: season.bites.map((bite, at) => {
+      labels,
+      ofBite: Int32Array.from(season.bites, (bite) => labels.numberOf(levelText(ofBite(bite)))),
+      ofUnit: Int32Array.from(units, (unit) => levelOfEffort(name, wholePiece(unit), labels)),
+      onEffort: Uint8Array.from(season.bites, (bite, at) => {
         const unit = units[unitOfBite[at] ?? -1];
-        return unit !== undefined && sharesLevel(name, { bite, unit, season });
+        return unit !== undefined && sharesLevel(name, { bite, unit, season }) ? 1 : 0;
       }),
     };
   });
 }
 
-/** The level of a piece of effort; null where the effort cannot be divided by the factor. */
-export function levelOfEffort(name: FactorName, piece: EffortPiece): string | null {
+/** The number of a piece's level, UNDIVIDED where the effort cannot be divided by the factor. */
+export function levelOfEffort(name: FactorName, piece: EffortPiece, labels: LabelNumbers): number {
   const level = factorOf(name).ofEffort(piece);
-  return level === undefined ? null : levelText(level);
+  return level === undefined ? UNDIVIDED : labels.numberOf(levelText(level));
 }
 
 /** Whether the line-hours a bite rests on are counted in the bite's own level. */

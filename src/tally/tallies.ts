@@ -1,25 +1,38 @@
 import { type ColumnTable, from, op, table } from 'arquero';
+import type { EffortUnit } from '../tidy/effort.ts';
 import { remembered } from '../tidy/remember.ts';
-import type { TidyBite } from '../tidy/tidy-rows.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import type { TidyTrip } from '../tidy/tidy-trips.ts';
-import { type EffortPiece, piecesByClock } from './effort-pieces.ts';
+import { BITE_COUNTS, biteCounts } from './bite-counts.ts';
+import { piecesByClock } from './effort-pieces.ts';
 import type { FactorName } from './factors.ts';
-import { levelColumns, levelOfEffort } from './level-columns.ts';
-import { factorsOf, type Question } from './question.ts';
+import { levelOfEffort, UNDIVIDED } from './level-columns.ts';
+import type { Question } from './question.ts';
+import { TallyGroups } from './tally-groups.ts';
 
-/** Counts of bites; the `_on_effort` ones leave out bites whose line-hours are not in the group. */
-const COUNTS = ['bites', 'hooked', 'caught', 'released', 'kept', 'fights'] as const;
-const COUNTS_ON_EFFORT = [
-  'bites_on_effort',
-  'hooked_on_effort',
-  'caught_on_effort',
-  'released_on_effort',
-] as const;
-const EFFORT = ['line_hours', 'effort_rows', 'assumed_rows'] as const;
-const SUMMED = [...COUNTS, ...COUNTS_ON_EFFORT, ...EFFORT] as const;
+/** Counts again of those bites only whose line-hours are in the group. */
+const ON_EFFORT = {
+  bites_on_effort: 'bites',
+  hooked_on_effort: 'hooked',
+  caught_on_effort: 'caught',
+  released_on_effort: 'released',
+} as const;
+const NO_COUNTS = {
+  bites: 0,
+  hooked: 0,
+  caught: 0,
+  released: 0,
+  kept: 0,
+  fights: 0,
+  bites_on_effort: 0,
+  hooked_on_effort: 0,
+  caught_on_effort: 0,
+  released_on_effort: 0,
+};
+const NO_EFFORT = { line_hours: 0, effort_rows: 0, assumed_rows: 0 };
+const NOTHING = { ...NO_COUNTS, ...NO_EFFORT };
 
-type Summed = (typeof SUMMED)[number];
+type Summed = keyof typeof NOTHING;
 
 /** One trip in one group: what every estimate is made from. Factor levels stand under their names. */
 export type TallyRow = Readonly<Record<Summed, number>> & { readonly trip_id: string } & Readonly<
@@ -46,140 +59,112 @@ export function tallyRows(season: TidySeason, question: Question): readonly Tall
 }
 
 function countRows(season: TidySeason, question: Question): readonly TallyRow[] {
-  const long = new LongTable(question);
-  const speciesMet = addBites(long, season, question);
-  // A line fishes for every species at once: its hours go to each species asked for, once.
-  const asked = (question.only.species ?? []).slice(0, 1);
-  addEffort(long, season, {
-    question,
-    species: question.by.includes('species') ? speciesMet : asked,
-  });
-  return long.summed();
+  const groups = new TallyGroups(season, question);
+  const counted = summed(biteRows(season, question, groups));
+  const fished = summed(effortRows(season, question, groups));
+  return groups.rows((group) => ({ ...NOTHING, ...counted.get(group), ...fished.get(group) }));
 }
 
-/** Adds the bites asked for; returns the species met among them. */
-function addBites(long: LongTable, season: TidySeason, question: Question): string[] {
-  const factors = factorsOf(question);
-  const columns = factors.map((name) => levelColumns(season, name));
+/** Columns of equal length: the group of each row, and what the row adds to each sum. */
+type LongColumns = Readonly<Record<string, ArrayLike<number>>> & {
+  readonly group: ArrayLike<number>;
+};
+
+/** Sums of every column by group. */
+function summed(columns: LongColumns): ReadonlyMap<number, Partial<Record<Summed, number>>> {
+  const names = Object.keys(columns).filter((name) => name !== 'group');
+  const rows = table(columns)
+    .groupby('group')
+    .rollup(Object.fromEntries(names.map((name) => [name, op.sum(name)])))
+    .objects() as ({ group: number } & Partial<Record<Summed, number>>)[];
+  return new Map(rows.map(({ group, ...sums }) => [group, sums]));
+}
+
+/** One row for each bite that is asked for. */
+function biteRows(season: TidySeason, question: Question, groups: TallyGroups): LongColumns {
+  const { factors, columns } = groups;
   const isAsked = tripFilter(question);
-  const speciesAt = factors.indexOf('species');
-  const species = new Set<string>();
+  const bySpecies = factors.includes('species');
+  const levels = new Int32Array(factors.length);
+  const rows: number[] = [];
+  const group: number[] = [];
+  const onEffort: number[] = [];
   for (const [at, bite] of season.bites.entries()) {
-    if (!isAsked(bite.trip) || (speciesAt >= 0 && bite.outcome === 'missed')) continue;
-    const levels = columns.map(({ ofBite }) => ofBite[at] ?? '');
-    const isOnEffort =
-      season.effort.unitOfBite[at] != null && columns.every(({ onEffort }) => onEffort[at]);
-    const isKept = long.add(bite.trip_id, levels, countsOf(bite, isOnEffort));
-    if (isKept && speciesAt >= 0) species.add(levels[speciesAt] ?? '');
+    if (!isAsked(bite.trip) || (bySpecies && bite.outcome === 'missed')) continue;
+    let covered = season.effort.unitOfBite[at] == null ? 0 : 1;
+    for (const [place, column] of columns.entries()) {
+      levels[place] = column.ofBite[at] ?? UNDIVIDED;
+      covered *= column.onEffort[at] ?? 0;
+    }
+    const number = groups.groupOf(bite.trip_id, levels);
+    if (number === null) continue;
+    rows.push(at);
+    group.push(number);
+    onEffort.push(covered);
   }
-  return [...species];
+  const counts = biteCounts(season);
+  const counted = BITE_COUNTS.map((name) => [name, pick(counts[name], rows)] as const);
+  const covered = Object.entries(ON_EFFORT).map(([name, of]) => {
+    return [
+      name,
+      pick(counts[of], rows).map((count, row) => count * (onEffort[row] ?? 0)),
+    ] as const;
+  });
+  return { group, ...Object.fromEntries([...counted, ...covered]) };
 }
 
-function addEffort(
-  long: LongTable,
-  season: TidySeason,
-  { question, species }: { readonly question: Question; readonly species: readonly string[] },
-): void {
-  const factors = factorsOf(question);
-  const columns = factors.map((name) => levelColumns(season, name));
+/** One row for each piece of effort that is asked for, and for each species asked for. */
+function effortRows(season: TidySeason, question: Question, groups: TallyGroups): LongColumns {
+  const { factors, columns } = groups;
   const isAsked = tripFilter(question);
   const clock = { hour: factors.includes('hour_of_day'), light: factors.includes('light') };
-  const speciesAt = factors.indexOf('species');
-  const add = (tripId: string, levels: readonly (string | null)[], sums: Sums) => {
-    const each = speciesAt < 0 ? [levels] : species.map((one) => levels.with(speciesAt, one));
-    for (const known of each) if (isDivided(known)) long.add(tripId, known, sums);
+  const species = speciesFished(question, groups);
+  const levels = new Int32Array(factors.length);
+  const group: number[] = [];
+  const lineHours: number[] = [];
+  const assumed: number[] = [];
+  const add = (unit: EffortUnit, hours: number) => {
+    for (const one of species ?? [null]) {
+      if (one !== null) levels[factors.indexOf('species')] = one;
+      const number = levels.includes(UNDIVIDED) ? null : groups.groupOf(unit.trip.trip_id, levels);
+      if (number === null) continue;
+      group.push(number);
+      lineHours.push(hours);
+      assumed.push(unit.soak === null ? 1 : 0);
+    }
   };
   for (const [at, unit] of season.effort.units.entries()) {
     if (!isAsked(unit.trip)) continue;
-    const assumed = unit.soak === null ? 1 : 0;
-    const sums = (lineHours: number): Sums => ({
-      line_hours: lineHours,
-      effort_rows: 1,
-      assumed_rows: assumed,
-    });
-    if (clock.hour || clock.light) {
-      for (const piece of piecesByClock(unit, season, clock)) {
-        add(unit.trip.trip_id, levelsOfPiece(piece, factors), sums(piece.lineHours));
-      }
-    } else {
-      const levels = columns.map(({ ofUnit }) => ofUnit[at] ?? null);
-      add(unit.trip.trip_id, levels, sums(unit.lineHours));
+    if (!clock.hour && !clock.light) {
+      for (const [place, { ofUnit }] of columns.entries()) levels[place] = ofUnit[at] ?? UNDIVIDED;
+      add(unit, unit.lineHours);
+      continue;
+    }
+    for (const piece of piecesByClock(unit, season, clock)) {
+      for (const [place, { labels }] of columns.entries())
+        levels[place] = levelOfEffort(factors[place] as FactorName, piece, labels);
+      add(unit, piece.lineHours);
     }
   }
+  return { group, line_hours: lineHours, effort_rows: group.map(() => 1), assumed_rows: assumed };
 }
 
-const levelsOfPiece = (piece: EffortPiece, factors: readonly FactorName[]) =>
-  factors.map((name) => levelOfEffort(name, piece));
+/**
+ * A line fishes for every species at once: its hours go to each species that was met, or once to
+ * those kept by a filter. null where no species is asked for.
+ */
+function speciesFished(question: Question, groups: TallyGroups): readonly number[] | null {
+  const at = groups.factors.indexOf('species');
+  if (at < 0) return null;
+  if (question.by.includes('species')) return groups.levelsMet(at);
+  const kept = (question.only.species ?? []).slice(0, 1);
+  return kept.map((level) => groups.columns[at]?.labels.numberOf(level) ?? UNDIVIDED);
+}
 
-const isDivided = (levels: readonly (string | null)[]): levels is readonly string[] =>
-  !levels.includes(null);
-
-/** What one row adds to the sums; what is absent adds nothing. */
-type Sums = Readonly<Partial<Record<Summed, number>>>;
-
-function countsOf({ count, outcome }: TidyBite, isOnEffort: boolean): Sums {
-  const hooked = outcome === 'missed' ? 0 : count;
-  const released = outcome === 'released' ? count : 0;
-  const kept = outcome === 'kept' ? count : 0;
-  const caught = released + kept;
-  const counts = { bites: count, hooked, caught, released, kept, fights: hooked };
-  if (!isOnEffort) return counts;
-  return {
-    ...counts,
-    bites_on_effort: count,
-    hooked_on_effort: hooked,
-    caught_on_effort: caught,
-    released_on_effort: released,
-  };
+function pick(values: Float64Array, rows: readonly number[]): Float64Array {
+  return Float64Array.from(rows, (row) => values[row] ?? 0);
 }
 
 function tripFilter({ from, to }: Question): (trip: TidyTrip) => boolean {
   return (trip) => (from === null || trip.date >= from) && (to === null || trip.date <= to);
-}
-
-/** Bites and pieces of effort as rows of one long table, which is then summed by trip and group. */
-class LongTable {
-  private readonly kept: readonly (ReadonlySet<string> | null)[];
-  /** Trip and levels of each group, by what spells them out. */
-  private readonly groups = new Map<string, { number: number; labels: readonly string[] }>();
-  private readonly group: number[] = [];
-  private readonly columns = SUMMED.map((name) => ({ name, values: [] as number[] }));
-
-  constructor(private readonly question: Question) {
-    this.kept = factorsOf(question).map((name) => {
-      const only = question.only[name];
-      return only === undefined ? null : new Set(only);
-    });
-  }
-
-  /** Adds a row unless a filter leaves it out; levels in the order of `factorsOf`. */
-  add(tripId: string, levels: readonly string[], sums: Sums): boolean {
-    for (let at = 0; at < this.kept.length; at += 1) {
-      if (this.kept[at]?.has(levels[at] ?? '') === false) return false;
-    }
-    this.group.push(this.groupNumber([tripId, ...levels.slice(0, this.question.by.length)]));
-    for (const { name, values } of this.columns) values.push(sums[name] ?? 0);
-    return true;
-  }
-
-  private groupNumber(labels: readonly string[]): number {
-    const spelt = JSON.stringify(labels);
-    const known = this.groups.get(spelt) ?? { number: this.groups.size, labels };
-    this.groups.set(spelt, known);
-    return known.number;
-  }
-
-  /** One row for each group, in the order they were met. */
-  summed(): TallyRow[] {
-    const columns = this.columns.map(({ name, values }) => [name, values] as const);
-    const sums = table({ group: this.group, ...Object.fromEntries(columns) })
-      .groupby('group')
-      .rollup(Object.fromEntries(SUMMED.map((name) => [name, op.sum(name)])))
-      .select([...SUMMED])
-      .objects() as Record<Summed, number>[];
-    return [...this.groups.values()].map(({ number, labels: [tripId, ...levels] }) => {
-      const names = this.question.by.map((name, at) => [name, levels[at] ?? '']);
-      return { trip_id: tripId ?? '', ...Object.fromEntries(names), ...sums[number] } as TallyRow;
-    });
-  }
 }

@@ -19,56 +19,34 @@ import { spreadPage } from './spread-page.tsx';
 import { timePage } from './time-page.tsx';
 import { wearPage } from './wear-page.tsx';
 
-/** Pages that are made together: the two larger groups may be made at the same time. */
-export type PageGroup = 'season' | 'money' | 'rest';
-
-interface PageMaker extends PageLink {
-  readonly group: PageGroup;
-  readonly make: (context: ReportContext) => Promise<PageContent> | PageContent;
-}
-
 /** The pages of a report, in the order of its navigation. */
-const PAGES: readonly PageMaker[] = [
-  { file: 'index.html', title: 'Season', group: 'season', make: seasonPage },
-  { file: 'gear.html', title: 'Line and hook', group: 'rest', make: gearPage },
-  { file: 'bait.html', title: 'Bait', group: 'money', make: baitPage },
-  { file: 'spread.html', title: 'Spread', group: 'rest', make: spreadPage },
-  { file: 'wear.html', title: 'Line wear', group: 'money', make: wearPage },
-  { file: 'time.html', title: 'Time', group: 'rest', make: timePage },
-  { file: 'release.html', title: 'Release', group: 'rest', make: releasePage },
-  { file: 'conditions.html', title: 'Conditions', group: 'rest', make: conditionsPage },
-  { file: 'log.html', title: 'Log health', group: 'rest', make: logPage },
-  { file: 'methods.html', title: 'Methods', group: 'rest', make: methodsPage },
-  { file: 'dock.html', title: 'Dock sheet', group: 'money', make: dockPage },
+const PAGES: readonly (PageLink & {
+  readonly make: (context: ReportContext) => Promise<PageContent> | PageContent;
+})[] = [
+  { file: 'index.html', title: 'Season', make: seasonPage },
+  { file: 'gear.html', title: 'Line and hook', make: gearPage },
+  { file: 'bait.html', title: 'Bait', make: baitPage },
+  { file: 'spread.html', title: 'Spread', make: spreadPage },
+  { file: 'wear.html', title: 'Line wear', make: wearPage },
+  { file: 'time.html', title: 'Time', make: timePage },
+  { file: 'release.html', title: 'Release', make: releasePage },
+  { file: 'conditions.html', title: 'Conditions', make: conditionsPage },
+  { file: 'log.html', title: 'Log health', make: logPage },
+  { file: 'methods.html', title: 'Methods', make: methodsPage },
+  { file: 'dock.html', title: 'Dock sheet', make: dockPage },
 ];
 
-/** A page as text, with the CSV of every table beside it. */
-export interface FinishedPage {
-  readonly page: string;
-  readonly files: readonly TextFile[];
-}
-
-/** The finished pages of one group. */
-export async function reportPages(
-  season: TidySeason,
-  options: ReportOptions,
-  wanted: PageGroup,
-): Promise<FinishedPage[]> {
+/** Every file of the report: pages, and the CSV of every table beside them. */
+export async function reportPages(season: TidySeason, options: ReportOptions): Promise<TextFile[]> {
   const context = reportContext(season, options);
   const dates = printable(datesWords(context));
-  const finished: FinishedPage[] = [];
-  for (const { file, group, make } of PAGES) {
-    if (group !== wanted) continue;
+  const written: TextFile[] = [];
+  for (const { file, make } of PAGES) {
     const { content, files } = await make(context);
     const text = pageHtml({ season: season.log.name, dates, pages: PAGES, file }, content);
-    finished.push({ page: file, files: [{ name: file, text }, ...files] });
+    written.push({ name: file, text }, ...files);
   }
-  return finished;
-}
-
-/** Every file of a report, in the order of its navigation. */
-export function inOrder(pages: readonly FinishedPage[]): TextFile[] {
-  return PAGES.flatMap(({ file }) => pages.find(({ page }) => page === file)?.files ?? []);
+  return written;
 }
 
 /** First to last day of the report's part of the log, and what else narrows it down. */

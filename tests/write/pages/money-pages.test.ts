@@ -3,9 +3,9 @@ import { headlines } from '../../../src/decide/headlines.ts';
 import type { Settings } from '../../../src/settings/settings.ts';
 import { tidySeason } from '../../../src/tidy/tidy-season.ts';
 import type { TextFile } from '../../../src/write/new-files.ts';
+import { reportPages } from '../../../src/write/pages/report-pages.ts';
 import { makeLog } from '../../helpers/make-log.ts';
 import { answerOf, reportFaults, visibleText } from '../../helpers/page-checks.ts';
-import { reportFiles } from '../../helpers/report-files.ts';
 
 // Line wear, bait costs and the dock sheet of small made-up logs: what a reader finds there.
 
@@ -48,7 +48,7 @@ function log(lineTypes: readonly string[], settings: Partial<Settings> = {}) {
 async function report(...parts: Parameters<typeof log>): Promise<TextFile[]> {
   const season = tidySeason(log(...parts));
   const answers = headlines(season, { ...ALL, level: 0.95, seed: 1 });
-  return reportFiles(season, { answers, filter: ALL, level: 0.95, seed: 1 });
+  return reportPages(season, { answers, filter: ALL, level: 0.95, seed: 1 });
 }
 
 function page(files: readonly TextFile[], name: string): string {
@@ -104,7 +104,7 @@ describe('pages about money', () => {
   test('a report cut down to a bait says why wear cannot be', async () => {
     const season = tidySeason(log(['mono']));
     const filter = { ...ALL, only: { reach: ['long'] } };
-    const files = await reportFiles(season, { answers: [], filter, level: 0.95, seed: 1 });
+    const files = await reportPages(season, { answers: [], filter, level: 0.95, seed: 1 });
     expect(reportFaults(files)).toEqual([]);
     expect(page(files, 'wear.html')).toContain('cannot be cut down to one reach');
     expect(answerOf(files, 'bait.html', 'load')).toContain('cannot be cut down to one reach');

@@ -6,10 +6,10 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { readSeason } from '../../../src/read/read-season.ts';
 import { tidySeason } from '../../../src/tidy/tidy-season.ts';
 import type { TextFile } from '../../../src/write/new-files.ts';
+import { reportPages } from '../../../src/write/pages/report-pages.ts';
 import { writeFolder } from '../../../src/write/write-folder.ts';
 import { describeInBrowser, faultsOf, LOOKS } from '../../helpers/browser.ts';
 import { reportFaults } from '../../helpers/page-checks.ts';
-import { reportFiles } from '../../helpers/report-files.ts';
 
 const base = mkdtempSync(join(tmpdir(), 'linehours-report-'));
 const folder = join(base, 'season');
@@ -18,7 +18,7 @@ let files: readonly TextFile[] = [];
 beforeAll(async () => {
   const log = await readSeason(join(import.meta.dirname, '../../../data-samples/port-vellamy'), {});
   const filter = { only: {}, from: null, to: null };
-  files = await reportFiles(tidySeason(log), { answers: [], filter, level: 0.95, seed: 1 });
+  files = await reportPages(tidySeason(log), { answers: [], filter, level: 0.95, seed: 1 });
   await writeFolder(folder, files);
 }, 180_000);
 afterAll(() => rmSync(base, { recursive: true, force: true }));

@@ -2,10 +2,10 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { tidySeason } from '../../../src/tidy/tidy-season.ts';
 import type { TextFile } from '../../../src/write/new-files.ts';
 import type { ReportOptions } from '../../../src/write/pages/report-context.ts';
+import { reportPages } from '../../../src/write/pages/report-pages.ts';
 import { HOSTILE } from '../../helpers/chart-examples.ts';
 import { type LogParts, makeLog } from '../../helpers/make-log.ts';
 import { answerOf, reportFaults, visibleText } from '../../helpers/page-checks.ts';
-import { reportFiles } from '../../helpers/report-files.ts';
 
 const OPTIONS: ReportOptions = {
   answers: [],
@@ -16,7 +16,7 @@ const OPTIONS: ReportOptions = {
 const PAGES = ['index.html', 'gear.html', 'bait.html', 'spread.html', 'log.html', 'methods.html'];
 
 function report(parts: LogParts, options: Partial<ReportOptions> = {}): Promise<TextFile[]> {
-  return reportFiles(tidySeason(makeLog(parts)), { ...OPTIONS, ...options });
+  return reportPages(tidySeason(makeLog(parts)), { ...OPTIONS, ...options });
 }
 
 const day = (at: number) =>
