@@ -15,14 +15,17 @@ export function loadSentence(list: LoadList): string {
   const named = lines.flatMap(({ load, bait }) =>
     load === null || load.load === 0 ? [] : [`${formatCount(load.load)} ${levelWords(bait)}`],
   );
-  if (named.length === 0) return `Load no bait for ${trips}: none was used often enough to pay.`;
+  const isBound = lines.some(({ load, best }) => (load?.load ?? 0) < (best?.load ?? 0));
+  if (named.length === 0) {
+    const why = isBound ? 'the limits leave room for none' : 'none was used often enough to pay';
+    return `Load no bait for ${trips}: ${why}.`;
+  }
   const total = list.total?.baits ?? 0;
   const chance = Math.floor(100 * costs.ratio);
-  const bound =
-    list.method === 'free'
-      ? `enough of each on about ${chance} of 100 trips`
-      : 'shared out within the limits so that running short costs least';
-  return `For ${trips} load ${plural(total, 'bait')}: ${listWords(named)}; ${bound}.`;
+  const how = isBound
+    ? 'shared out within the limits so that running short costs least'
+    : `enough of each on about ${chance} of 100 trips`;
+  return `For ${trips} load ${plural(total, 'bait')}: ${listWords(named)}; ${how}.`;
 }
 
 function enoughFor({ bait, enough, most }: LoadLine, chance: number): string[] {
@@ -32,9 +35,10 @@ function enoughFor({ bait, enough, most }: LoadLine, chance: number): string[] {
   return [`${baits} ${levelWords(bait)}`];
 }
 
-/** `1 in 7`, `6 in 10`: how often a load falls short; `hardly ever` below 1 in 200. */
+/** `1 in 7`, `6 in 10`: how often a load falls short; in words where that is next to never or always. */
 export function shortWords(probability: number): string {
   if (probability < 0.005) return 'hardly ever';
+  if (probability > 0.95) return 'nearly always';
   if (probability > 0.3) return `${formatDecimal(10 * probability, 0)} in 10`;
   return `1 in ${formatDecimal(1 / probability, 0)}`;
 }

@@ -35,12 +35,17 @@ export function allocateLoads(
   const most = baits.map((bait) => mostWorthLoading(bait, limits));
   if (most.some((load) => load === Number.POSITIVE_INFINITY))
     return refuse('A bait left over costs nothing and nothing limits the load.');
-  if (fits(needsOf(baits, most), limits)) return described(baits, most, 'free');
+  if (fits(needsOf(baits, most), limits)) {
+    const isFree = baits.every((bait, i) => mostWorthLoading(bait, NO_LIMITS) === most[i]);
+    return described(baits, most, isFree ? 'free' : 'exact');
+  }
   const exact = exactLoads(baits, most, limits);
   return exact === null
     ? described(baits, greedyLoads(baits, most, limits), 'greedy')
     : described(baits, exact, 'exact');
 }
+
+const NO_LIMITS = { tank: Number.POSITIVE_INFINITY, budget: Number.POSITIVE_INFINITY };
 
 /** The best load of a bait by itself, or what the limits allow of it if that is less. */
 function mostWorthLoading(bait: BaitDemand, { tank, budget }: LoadLimits): number {

@@ -161,3 +161,12 @@ describe('ends', () => {
     expect(() => allocateLoads([herring], { ...open, tank: Number.NaN })).toThrow('not NaN');
   });
 });
+
+test('a limit that holds one bait by itself binds, though all that is left of it fits', () => {
+  const bait = { space: 1, price: 2, shortCost: 9, leftCost: 1 };
+  const law = { family: 'poisson', mean: 10 } as const;
+  const tight = { tank: Number.POSITIVE_INFINITY, budget: 3 };
+  expect(allocateLoads([{ ...bait, law }], tight)).toMatchObject({ loads: [1], method: 'exact' });
+  const loose = { tank: Number.POSITIVE_INFINITY, budget: 100 };
+  expect(allocateLoads([{ ...bait, law }], loose)).toMatchObject({ method: 'free' });
+});
