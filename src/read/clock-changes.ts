@@ -20,6 +20,14 @@ export class ClockChanges {
     return isShown ? null : clockSkipped(column, minute, date);
   }
 
+  /** Whether the clocks, put back, showed an earlier minute again after a later one of that date. */
+  cameAgain(date: string, later: number, earlier: number): boolean {
+    if (!this.near(date)) return false;
+    const [first] = this.#clock.instants(date, later);
+    const [, again] = this.#clock.instants(date, earlier);
+    return again !== undefined && again >= first;
+  }
+
   /** Whether the clocks change on a date or the day after. */
   near(date: string): boolean {
     const known = this.#changes.get(date);

@@ -43,10 +43,11 @@ function judgeTimes(
   }
   const window = tripWindow(trip);
   const from = window === null ? timeIn : minuteInTrip(timeIn, window);
-  const to = from + ((timeOut - timeIn + 1440) % 1440);
+  const back = from + timeOut - timeIn;
+  const to = back < from && !changes.cameAgain(trip.date, from, back) ? back + 1440 : back;
   const hours = (to - from) / 60;
   const longest = window === null ? LONGEST_SOAK : (window.to - window.from) / 60 + LONGER_BY;
-  if (timeOut < timeIn && hours > longest) {
+  if (to !== back && hours > longest) {
     cells.warn('time_out', say.soakBackwards(timeIn, timeOut, hours));
     return { ...row, time_out: null };
   }

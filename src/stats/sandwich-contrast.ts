@@ -22,6 +22,14 @@ export interface Spread {
   readonly standardError: number;
   /** Infinity means the normal distribution. */
   readonly degreesOfFreedom: number;
+  /** What a single cluster decides alone and the standard error cannot see; null where too little. */
+  readonly alone: LoneShare | null;
+}
+
+/** The cluster that decides most of it, and the share of the contrast's model variance, 0 to 1. */
+export interface LoneShare {
+  readonly cluster: string;
+  readonly share: number;
 }
 
 /** The model's own covariance as a value; refused when there is no dispersion to scale it by. */
@@ -34,6 +42,8 @@ export function modelBasedCovariance(model: FittedModel): ModelBasedCovariance |
 
 /** Above this share of a contrast known to one trip alone, no spread is given. */
 const MOSTLY_ALONE = 0.5;
+/** From this share on the limits are 3 % or more too near, and the reader is told. */
+const PARTLY_ALONE = 0.05;
 /** A variance this small beside the model's own is rounding. */
 const NO_SPREAD = 1e-12;
 
@@ -43,13 +53,16 @@ const NO_SPREAD = 1e-12;
  * CR3J: Satterthwaite's.
  *
  * A part of the contrast that one cluster decides alone (a month with a single trip) leaves no
- * residual and would enter with variance 0. It is given the robust-to-model ratio of the rest, that
- * is, the variance is divided by 1 − its share; above one half the contrast is refused.
+ * residual and enters with variance 0. Under CR2 it stays so, as the Moore–Penrose root of I − H has
+ * it, and `alone` says how much. Under CR3, whose I − H has no inverse there, it is given the
+ * robust-to-model ratio of the rest: the variance is divided by 1 − its share. Above one half the
+ * contrast is refused.
  *
  * Under Firth's fit the variance is never below the model's own: rows that are all one way leave
  * hardly any residual, and in simulated seasons with such a level the sandwich alone held 76 to 89 %
  * where it should hold 95.
- * Source: both rules are this project's own, no source; the rest as in `satterthwaiteDf`.
+ * Source: Pustejovsky & Tipton 2018 (the root); the rules of CR3, of one half and of Firth's fit are
+ * this project's own, no source; the rest as in `satterthwaiteDf`.
  */
 export function contrastSpread(covariance: Covariance, contrast: Column): Spread | Refusal {
   const { model, matrix } = covariance;
@@ -59,24 +72,30 @@ export function contrastSpread(covariance: Covariance, contrast: Column): Spread
   if (covariance.kind === 'model-based') {
     const estimated = model.family.dispersion === 'estimated';
     const degreesOfFreedom = estimated ? model.dfResidual : Number.POSITIVE_INFINITY;
-    return { kind: 'spread', standardError: Math.sqrt(variance), degreesOfFreedom };
+    return { kind: 'spread', standardError: Math.sqrt(variance), degreesOfFreedom, alone: null };
   }
-  const alone = covariance.lone.map(
-    ({ direction }) => dot(direction, c) ** 2 / (modelVariance || 1),
-  );
-  const share = alone.reduce((sum, part) => sum + part, 0);
-  if (share > MOSTLY_ALONE) {
-    const { cluster } = covariance.lone[alone.indexOf(Math.max(...alone))] ?? { cluster: '' };
+  const alone = loneShare(covariance, c, modelVariance);
+  if (alone.share > MOSTLY_ALONE)
     return refuse(
-      `It rests mostly on trip ${cluster} alone, so how much trips differ cannot be seen.`,
+      `It rests mostly on trip ${alone.cluster} alone, so how much trips differ cannot be seen.`,
     );
-  }
   const degreesOfFreedom = degreesOf(covariance, contrast);
-  const least = model.estimator === 'firth' ? modelVariance : 0;
-  const whole = Math.max(least, variance / (1 - share));
+  const seen = covariance.type === 'CR2' ? variance : variance / (1 - alone.share);
+  const whole = Math.max(model.estimator === 'firth' ? modelVariance : 0, seen);
   if (degreesOfFreedom === null || !(whole > NO_SPREAD * modelVariance))
     return refuse('The trips leave no spread to judge it by.');
-  return { kind: 'spread', standardError: Math.sqrt(whole), degreesOfFreedom };
+  const told = covariance.type === 'CR2' && alone.share >= PARTLY_ALONE ? alone : null;
+  return { kind: 'spread', standardError: Math.sqrt(whole), degreesOfFreedom, alone: told };
+}
+
+/** How much of a contrast, in the coordinates of `q`, lies where only one cluster knows anything. */
+function loneShare({ lone }: ClusterCovariance, c: Column, modelVariance: number): LoneShare {
+  const shares = lone.map(({ direction }) => dot(direction, c) ** 2 / (modelVariance || 1));
+  const most = shares.indexOf(Math.max(...shares));
+  return {
+    cluster: lone[most]?.cluster ?? '',
+    share: shares.reduce((sum, part) => sum + part, 0),
+  };
 }
 
 function degreesOf(covariance: ClusterCovariance, contrast: Column): number | null {

@@ -10,7 +10,7 @@ import type { Design } from './design-matrix.ts';
 import { isBinomial } from './glm-family.ts';
 import type { FittedModel } from './glm-model.ts';
 import { type Level, tCritical } from './interval-level.ts';
-import { type Covariance, contrastSpread } from './sandwich-contrast.ts';
+import { type Covariance, contrastSpread, type LoneShare } from './sandwich-contrast.ts';
 import { type AverageMean, averageMean, ownMix } from './standardise-mean.ts';
 
 /** What both levels would give on the same mix of everything else. */
@@ -137,12 +137,16 @@ function withInterval(
   if (figure.kind !== 'figure') return refused(figure, basis);
   const spread = contrastSpread(covariance, figure.gradient);
   if (spread.kind !== 'spread') return refused(spread, basis);
-  const { standardError, degreesOfFreedom } = spread;
+  const { standardError, degreesOfFreedom, alone } = spread;
   const reach = tCritical(level, degreesOfFreedom) * standardError;
   const { value, back } = figure;
   const limits = { estimate: back(value), lower: back(value - reach), upper: back(value + reach) };
-  return { ...estimated({ ...basis, ...limits }), standardError, degreesOfFreedom };
+  const notes = alone === null ? basis.notes : [...basis.notes, aloneNote(alone)];
+  return { ...estimated({ ...basis, ...limits, notes }), standardError, degreesOfFreedom };
 }
+
+const aloneNote = ({ cluster, share }: LoneShare): string =>
+  `About ${Math.round(100 * share)} % of it rests on trip ${cluster} alone, and one trip cannot show how much trips differ: the limits are a little too near each other.`;
 
 const refused = ({ reason }: Refusal, basis: Basis): StandardisedEstimate => ({
   ...notEstimable(reason, basis),

@@ -98,19 +98,32 @@ describe('what one trip decides alone', () => {
     expect(contrastSpread(covariance(type), Float64Array.from([0, 1, 0])).kind).toBe('spread');
   });
 
-  test('a small share of it widens the interval instead', () => {
-    const spread = (c: number[]) => contrastSpread(covariance('CR2'), Float64Array.from(c));
-    const [without, mixed] = [spread([0, 1, 0]), spread([0, 1, 0.3])];
-    if (without.kind !== 'spread' || mixed.kind !== 'spread') throw new Error('no spread');
-    const bare = Math.sqrt(
-      [0, 1, 0.3].reduce(
-        (sum, a, i) =>
-          sum + a * [0, 1, 0.3].reduce((s, b, j) => s + b * covariance('CR2').matrix.get(i, j), 0),
-        0,
-      ),
+  const spreadOf = (type: ClusterType, c: readonly number[]) => {
+    const spread = contrastSpread(covariance(type), Float64Array.from(c));
+    if (spread.kind !== 'spread') throw new Error(spread.reason);
+    const bare = c.reduce(
+      (sum, a, i) => sum + a * c.reduce((s, b, j) => s + b * covariance(type).matrix.get(i, j), 0),
+      0,
     );
-    expect(mixed.standardError).toBeGreaterThan(bare * 1.01);
-    expect(mixed.standardError).toBeLessThan(bare * Math.SQRT2);
+    return { ...spread, bare: Math.sqrt(bare) };
+  };
+
+  test('CR2: a share of it adds nothing to the variance, and the share is told', () => {
+    const { standardError, bare, alone } = spreadOf('CR2', [0, 1, 0.3]);
+    expect(standardError).toBeCloseTo(bare, 12);
+    expect(alone).toMatchObject({ cluster: '5' });
+    // Month c alone has 20 bites: its own variance is 1 / (20 · 0.25 · 0.75), beside that of b − a.
+    const [own, rest] = [0.3 ** 2 / 3.75, 1 / (40 * 0.3 * 0.7) + 1 / (40 * 0.575 * 0.425)];
+    const mixed = own + rest + ((0.3 + 1) ** 2 - 1) / (40 * 0.3 * 0.7);
+    expect(alone?.share).toBeCloseTo(own / mixed, 6);
+    expect(spreadOf('CR2', [0, 1, 0]).alone).toBeNull();
+    expect(spreadOf('CR2', [0, 1, 0.05]).alone).toBeNull();
+  });
+
+  test.each(['CR3', 'CR3J'] as const)('%s: a share of it widens the interval instead', (type) => {
+    const { standardError, bare } = spreadOf(type, [0, 1, 0.3]);
+    expect(standardError).toBeGreaterThan(bare * 1.01);
+    expect(standardError).toBeLessThan(bare * Math.SQRT2);
   });
 
   test('one cluster for all rows is refused in words', () => {
