@@ -5,7 +5,14 @@ import { printable } from '../base/words.ts';
 import { MEASURE_WORDS } from '../decide/measure-words.ts';
 import { POOL_PAGE } from '../share/pool-page.tsx';
 import type { PooledMeasure } from '../share/pool-rates.ts';
-import { countWords, differenceSentences, leaveOneOutSentence } from '../share/pool-sentence.ts';
+import {
+  ANYTHING,
+  countWords,
+  differenceSentences,
+  leaveOneOutSentence,
+  poolSentence,
+  tellsNothing,
+} from '../share/pool-sentence.ts';
 import { textTable } from '../write/text-table.ts';
 import type { Effects } from './effects.ts';
 
@@ -29,7 +36,9 @@ function measureText(pooled: PooledMeasure, level: number, colours: Effects['col
   const { measure, studies, random, fixed } = pooled;
   const { style, name } = MEASURE_WORDS[measure];
   const per = style.kind === 'rate' ? ` per ${style.per}` : '';
-  const figure = (estimate: typeof random) => figureText(estimate, style).short;
+  const figure = (estimate: typeof random) =>
+    tellsNothing(estimate, measure) ? ANYTHING : figureText(estimate, style).short;
+  const isAlone = studies.length < 2;
   const table = textTable(
     [
       { head: 'package', align: 'left' },
@@ -42,10 +51,18 @@ function measureText(pooled: PooledMeasure, level: number, colours: Effects['col
         figure(study.figure),
         countWords({ measure, rate: study.rate }),
       ]),
-      ['together, boats may differ', figure(random), ''],
-      ['together, as if all alike', figure(fixed), ''],
+      ...(isAlone
+        ? []
+        : [
+            ['together, boats may differ', figure(random), ''],
+            ['together, as if all alike', figure(fixed), ''],
+          ]),
     ],
   );
-  const remarks = [...differenceSentences(pooled, level), ...leaveOneOutSentence(pooled)];
+  const remarks = [
+    ...(isAlone || tellsNothing(random, measure) ? [poolSentence(pooled)] : []),
+    ...differenceSentences(pooled, level),
+    ...leaveOneOutSentence(pooled),
+  ];
   return [colours.bold(name), table, ...remarks.map(printable)].join('\n');
 }

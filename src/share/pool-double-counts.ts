@@ -13,7 +13,11 @@ export function refuseDoubleCounts(packages: readonly PoolPackage[]): void {
   for (const [at, first] of packages.entries()) {
     for (const second of packages.slice(at + 1)) {
       if (first.fingerprint === second.fingerprint) {
-        throw new UserError(say.sameTwice(first.folder, second.folder), 2);
+        const isNamedTwice = first.folder === second.folder;
+        throw new UserError(
+          isNamedTwice ? say.namedTwice(first.folder) : say.sameTwice(first.folder, second.folder),
+          2,
+        );
       }
       const vessels = first.about.vessels.filter((one) => second.about.vessels.includes(one));
       const months = [...first.months].filter((month) => second.months.has(month)).sort();

@@ -17,6 +17,7 @@ import {
   leaveOneOutSentence,
   POOL_QUESTIONS,
   poolSentence,
+  tellsNothing,
 } from './pool-sentence.ts';
 import { poolTable } from './pool-table-view.ts';
 
@@ -41,7 +42,7 @@ export async function poolEntry(
 }
 
 async function forest(pooled: PooledMeasure, id: string, level: number): Promise<CaptionedPicture> {
-  const { measure, studies, random, fixed } = pooled;
+  const { measure, studies } = pooled;
   const { style, name } = MEASURE_WORDS[measure];
   const chart: DotChart = {
     rows: [...studies.map((study) => studyRow(study, measure)), ...pooledRows(pooled)],
@@ -52,10 +53,9 @@ async function forest(pooled: PooledMeasure, id: string, level: number): Promise
     shaded: null,
     span: isProportion(measure) ? null : [0, 0],
   };
-  const shown = [
-    ...studies.map(({ label, figure }) => `${label}: ${figureText(figure, style).short}`),
-    `together: ${figureText(random.kind === 'estimated' ? random : fixed, style).short}`,
-  ];
+  const shown = chart.rows.flatMap(({ label, marks }) =>
+    marks.map(({ figure }) => `${label}: ${figureText(figure, style).short}`),
+  );
   const interval = `${formatDecimal(100 * level, 0)} % interval`;
   const words = {
     id: `${id}-forest`,
@@ -76,10 +76,14 @@ function studyRow({ label, figure, rate }: PooledStudy, measure: Measure): DotRo
   return { label, marks: [{ figure, n: plural(rate.trips, 'trip'), thin }] };
 }
 
-function pooledRows({ fixed, random, studies }: PooledMeasure): DotRow[] {
+/** Of one package alone there is nothing together; a figure that tells nothing has no room in a chart. */
+function pooledRows({ fixed, random, studies, measure }: PooledMeasure): DotRow[] {
+  if (studies.length < 2) return [];
   const n = plural(studies.length, 'package');
   return [
     { label: 'together, boats may differ', marks: [{ figure: random, n, thin: false }] },
     { label: 'together, as if all alike', marks: [{ figure: fixed, n, thin: false }] },
-  ].filter(({ marks }) => marks[0]?.figure.kind === 'estimated');
+  ].filter(({ marks: [mark] }) => {
+    return mark?.figure.kind === 'estimated' && !tellsNothing(mark.figure, measure);
+  });
 }

@@ -78,10 +78,18 @@ export const sumsDiffer = (folder: string, what: string) =>
   `${folder}: ${what} in rates.csv are not those of its rows, so one of the two was changed. Ask for ` +
   'it again.';
 
+/** Trips or vessels of the descriptor that are not those of the rows. */
+export const badCounts = (folder: string) =>
+  `${folder}: the trips and vessels that its datapackage.json tells are not those of its rows, so one ` +
+  'of the two was changed. Ask for it again.';
+
 /** One vessel in one month in two packages. */
 export const countedTwice = (first: string, second: string, when: string) =>
   `${first} and ${second} hold the same vessel in the same months (${when}); pooled, it would count ` +
   'twice. Leave one of them out.';
+
+/** One folder named twice. */
+export const namedTwice = (folder: string) => `${folder} is named twice. Name each package once.`;
 
 /** One package given twice. */
 export const sameTwice = (first: string, second: string) =>

@@ -54,7 +54,8 @@ export async function readPoolPackage(path: string): Promise<PoolPackage> {
   const main = tables.get(mainName);
   if (main === undefined) throw new UserError(say.noTable(folder, mainName), 3);
   const rates = ratesOf(tables.get('rates')?.rows, folder);
-  if (about.tier === 'cells') checkSums(rates, main.rows, folder);
+  checkSums(rates, countsOf(about.tier, main.rows, tables.get('catch')?.rows ?? []), folder);
+  checkCounts(about, main.rows, folder);
   return {
     label: basename(folder),
     folder,
@@ -121,9 +122,32 @@ function ratesOf(rows: readonly SchemaRow[] | undefined, folder: string): Shared
   });
 }
 
-/** Bites, hooked and released of the rates must be the sums of the rows. */
-function checkSums(rates: readonly SharedRate[], rows: readonly SchemaRow[], folder: string): void {
-  const sum = (name: string) => rows.reduce((total, row) => total + Number(row[name] ?? 0), 0);
+/** Bites, hooked and released fish over all rows. */
+interface Counts {
+  readonly bites: number;
+  readonly hooked: number;
+  readonly released: number;
+}
+
+/** Trips one by one give their missed bites, and their fish in the table of fish. */
+function countsOf(
+  tier: PoolDescriptor['linehours']['tier'],
+  rows: readonly SchemaRow[],
+  fish: readonly SchemaRow[],
+): Counts {
+  const released = sumOf(tier === 'cells' ? rows : fish, 'released');
+  if (tier === 'cells')
+    return { bites: sumOf(rows, 'bites'), hooked: sumOf(rows, 'hooked'), released };
+  const hooked = released + sumOf(fish, 'kept') + sumOf(fish, 'lost');
+  return { bites: hooked + sumOf(rows, 'missed'), hooked, released };
+}
+
+function sumOf(rows: readonly SchemaRow[], name: string): number {
+  return rows.reduce((total, row) => total + Number(row[name] ?? 0), 0);
+}
+
+/** The rates must be of the counts that the rows add up to. */
+function checkSums(rates: readonly SharedRate[], counts: Counts, folder: string): void {
   const wanted = {
     hookup_rate: ['hooked', 'bites'],
     release_rate: ['released', 'hooked'],
@@ -131,8 +155,25 @@ function checkSums(rates: readonly SharedRate[], rows: readonly SchemaRow[], fol
   for (const rate of rates) {
     const names = wanted[rate.measure as keyof typeof wanted];
     if (names === undefined) continue;
-    if (rate.numerator !== sum(names[0]) || rate.denominator !== sum(names[1])) {
+    if (rate.numerator !== counts[names[0]] || rate.denominator !== counts[names[1]]) {
       throw new UserError(say.sumsDiffer(folder, `${names[0]} and ${names[1]}`), 3);
     }
   }
+}
+
+/** Trips and vessels that the descriptor tells must be those of the rows; no checksum covers it. */
+function checkCounts(
+  { tier, trips, vessels }: PoolDescriptor['linehours'],
+  rows: readonly SchemaRow[],
+  folder: string,
+): void {
+  const inRows =
+    tier === 'cells'
+      ? {
+          trips: sumOf(rows, 'trips'),
+          vessels: Math.max(...rows.map((row) => Number(row.vessels))),
+        }
+      : { trips: rows.length, vessels: new Set(rows.map((row) => row.vessel)).size };
+  if (trips === inRows.trips && vessels.length >= inRows.vessels) return;
+  throw new UserError(say.badCounts(folder), 3);
 }

@@ -135,7 +135,7 @@ function onScale(pooled: Estimate, back: Back): Estimate {
 
 /** A package's own figure as it counted, with the interval that pooling gives it. */
 function studyFigure(
-  { numerator, denominator, measure, designEffect }: SharedRate,
+  { numerator, denominator, measure, trips, designEffect }: SharedRate,
   { effect, variance }: EffectSize,
   { level, back }: { readonly level: number; readonly back: Back },
 ): Estimate {
@@ -143,6 +143,8 @@ function studyFigure(
   const estimate = numerator / denominator;
   const isShare = isProportion(measure);
   const oneTrip = 'One trip alone: how much trips vary is not in its interval.';
+  const noEvent =
+    'Too little was counted to show how much trips vary; that is not in its interval.';
   return estimated({
     estimate,
     // A count of none, or of all, is widened by a half before its logarithm is taken.
@@ -152,7 +154,7 @@ function studyFigure(
     method: isShare ? 'logit-trip' : 'log-trip',
     n: isShare ? denominator : numerator,
     exposure: isShare ? null : denominator,
-    notes: designEffect === null ? [oneTrip] : [],
+    notes: designEffect === null ? [trips === 1 ? oneTrip : noEvent] : [],
   });
 }
 

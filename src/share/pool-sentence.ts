@@ -1,3 +1,4 @@
+import type { Estimate, Interval } from '../base/estimate.ts';
 import { type FigureStyle, figureText } from '../base/format-figure.ts';
 import { formatCount } from '../base/format-number.ts';
 import { plural } from '../base/words.ts';
@@ -18,10 +19,26 @@ export const POOL_QUESTIONS: Readonly<Record<Measure, string>> = {
   released_per_line_hour: 'How often is a fish released?',
 };
 
+/** In place of a pooled figure that tells nothing. */
+export const ANYTHING = 'could be anything';
+
+/**
+ * Whether an interval reaches so far that no reader should take its middle for an answer: a share from
+ * hardly any to nearly all, a rate over more than a thousandfold. Two packages that differ bring it about.
+ */
+export function tellsNothing(limits: Estimate | Interval, measure: Measure): boolean {
+  if ('kind' in limits && limits.kind !== 'estimated') return false;
+  const { lower, upper } = limits;
+  return isProportion(measure) ? lower < 0.01 && upper > 0.99 : upper > 1000 * lower;
+}
+
 /** The pooled answer in a sentence. */
 export function poolSentence({ measure, studies, random }: PooledMeasure): string {
   const { style, name } = MEASURE_WORDS[measure];
   const packages = plural(studies.length, 'package');
+  if (tellsNothing(random, measure)) {
+    return `Over ${packages}, ${name} could be anything: they differ too much for one figure. Read them one by one.`;
+  }
   const head = `Over ${packages}, ${name} ${name.includes(' per ') ? 'are' : 'is'}`;
   if (random.kind === 'estimated') return `${head} ${shortFigure(random, style)}.`;
   return 'Only one package holds it, so there is nothing to pool it with.';
@@ -43,6 +60,9 @@ export function differenceSentences(pooled: PooledMeasure, level: number): strin
       ? ['So few packages hardly tell how much boats differ; the interval is wide for that reason.']
       : [];
   if (prediction === null) return [differ, ...few];
+  if (tellsNothing(prediction, measure)) {
+    return [differ, 'One more boat of their kind could lie anywhere.', ...few];
+  }
   const middle = (prediction.lower + prediction.upper) / 2;
   const basis = { level, method: 'prediction', n: studies.length, exposure: null, notes: [] };
   const range = figureText({ kind: 'estimated', estimate: middle, ...prediction, ...basis }, style);
@@ -53,7 +73,7 @@ export function differenceSentences(pooled: PooledMeasure, level: number): strin
 
 /** The package without which the pooled figure would move most. */
 export function leaveOneOutSentence({ leaveOneOut, random, measure }: PooledMeasure): string[] {
-  if (random.kind !== 'estimated') return [];
+  if (random.kind !== 'estimated' || tellsNothing(random, measure)) return [];
   const { style } = MEASURE_WORDS[measure];
   const moved = leaveOneOut.flatMap(({ without, pooled }) =>
     pooled.kind === 'estimated'
@@ -62,7 +82,8 @@ export function leaveOneOutSentence({ leaveOneOut, random, measure }: PooledMeas
   );
   const [most] = moved.sort((a, b) => b.by - a.by);
   if (most === undefined) return [];
-  return [`It moves most without ${most.without}: ${shortFigure(most.pooled, style)}.`];
+  const figure = tellsNothing(most.pooled, measure) ? ANYTHING : shortFigure(most.pooled, style);
+  return [`It moves most without ${most.without}: ${figure}.`];
 }
 
 /** What a row counts, for people: `1,281 of 2,000 hooked fish`, `2,236 in 4,922 line-hours`. */

@@ -7,6 +7,7 @@ import { isProportion } from '../estimate/proportion.ts';
 import type { CsvValue } from '../write/csv.ts';
 import type { Column, DataTable } from '../write/data-table.tsx';
 import type { PooledMeasure } from './pool-rates.ts';
+import { ANYTHING, tellsNothing } from './pool-sentence.ts';
 import type { SharedRate } from './shared-rates.ts';
 
 interface PoolRow {
@@ -28,8 +29,12 @@ export function poolTable(
   const none = { rate: null, weightPercent: null };
   const rows: PoolRow[] = [
     ...studies.map((study) => ({ kind: 'package' as const, ...study })),
-    { label: 'together, boats may differ', kind: 'random', figure: random, ...none },
-    { label: 'together, as if all alike', kind: 'fixed', figure: fixed, ...none },
+    ...(studies.length < 2
+      ? []
+      : [
+          { label: 'together, boats may differ', kind: 'random' as const, figure: random, ...none },
+          { label: 'together, as if all alike', kind: 'fixed' as const, figure: fixed, ...none },
+        ]),
     ...leaveOneOut.map(({ without, pooled: figure }) => {
       return { label: `without ${without}`, kind: 'without' as const, figure, ...none };
     }),
@@ -47,7 +52,10 @@ export function poolTable(
     {
       head: `figure${per}`,
       kind: 'number',
-      cell: (row) => figureText(row.figure, style).short,
+      cell: ({ figure, kind }) =>
+        kind !== 'package' && tellsNothing(figure, measure)
+          ? ANYTHING
+          : figureText(figure, style).short,
       csv: (['estimate', 'lower', 'upper'] as const).map((end) => ({
         head: end,
         value: (row: PoolRow) => endOf(row.figure, end),

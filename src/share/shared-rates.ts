@@ -15,7 +15,7 @@ export interface SharedRate {
   /** Bites or hooked fish; line-hours, to a tenth, where the measure is a rate. */
   readonly denominator: number;
   readonly trips: number;
-  /** How much trips vary beyond chance, 1 or more; null where one trip cannot show it. */
+  /** How much trips vary beyond chance, 1 or more; null where one trip, or too few events, cannot show it. */
   readonly designEffect: number | null;
 }
 
@@ -90,7 +90,7 @@ export function ratesTable(rows: readonly SharedRate[]): SharedTable<SharedRate>
         type: 'number',
         description:
           'Variance with trips as the unit that repeats, over the variance if every bite stood ' +
-          'alone; 1 or more; empty where one trip cannot show it.',
+          'alone; 1 or more; empty where one trip, or too few events, cannot show it.',
         constraints: { minimum: 1 },
         cell: (row) => row.designEffect,
       },

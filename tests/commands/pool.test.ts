@@ -77,7 +77,7 @@ describe('pool', () => {
 
   test.each([
     [[ONE], 2, /two packages or more/],
-    [[ONE, ONE], 2, /one package under two names/],
+    [[ONE, ONE], 2, /linnet-quay is named twice/],
     [[ONE, join(SAMPLES, 'nowhere')], 3, /There is no package at/],
   ])('%s', async (paths, code, message) => {
     const out = outFolder();

@@ -89,7 +89,9 @@ describe('share', () => {
     }
     const refused = await runCommand('share', grown, '--out', outFolder());
     expect(refused.exitCode).toBe(1);
-    expect(refused.out).toMatch(/from package 1, .*1 group too small to be shown in 2025-01/s);
+    expect(refused.out).toMatch(
+      /from package 1, .*1 group of too few trips or vessels in 2025-01/s,
+    );
     expect(refused.out).toMatch(/--from, --to/);
     // February to April have not changed, and may still leave.
     const rest = await share(grown, '--from', '2025-02-01');

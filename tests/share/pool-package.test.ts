@@ -5,6 +5,8 @@ import { join, resolve } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { refuseDoubleCounts } from '../../src/share/pool-double-counts.ts';
 import { readPoolPackage } from '../../src/share/pool-package.ts';
+import { runCommand } from '../helpers/run-command.ts';
+import { fleetFiles, fleetTrips, logFolder } from './fleet-log.ts';
 
 const SAMPLES = resolve(import.meta.dirname, '../../data-samples/packages');
 
@@ -201,6 +203,20 @@ describe('a package before it is pooled', () => {
       /has no table "rates"/,
     ),
     spoil(
+      'more trips told than there are',
+      (folder) => {
+        editDescriptor(folder, ({ linehours }) => Object.assign(linehours, { trips: 500 }));
+      },
+      /the trips and vessels that its datapackage\.json tells are not those of its rows/,
+    ),
+    spoil(
+      'a vessel taken out, so that it could count twice',
+      (folder) => {
+        editDescriptor(folder, ({ linehours }) => Object.assign(linehours, { vessels: [] }));
+      },
+      /the trips and vessels that its datapackage\.json tells are not those of its rows/,
+    ),
+    spoil(
       'counts with noise',
       (folder) => {
         editDescriptor(folder, ({ linehours }) =>
@@ -218,6 +234,26 @@ describe('a package before it is pooled', () => {
     });
   });
 
+  test('rates of trips one by one must be those of the trips and their fish', async () => {
+    const folder = join(mkdtempSync(join(tmpdir(), 'pool-')), 'trips');
+    const log = logFolder(fleetFiles(fleetTrips()));
+    const { exitCode } = await runCommand('share', log, '--out', folder, '--tier', 'trips');
+    expect(exitCode).toBe(0);
+    await expect(readPoolPackage(folder)).resolves.toMatchObject({ about: { tier: 'trips' } });
+    forge(folder, 'rates', (text) =>
+      text.replace(/hookup_rate,(\d+)/, (_, n) => `hookup_rate,${Number(n) - 1}`),
+    );
+    await expect(readPoolPackage(folder)).rejects.toThrow(/hooked and bites in rates\.csv are not/);
+  });
+
+  test('a trip pseudonym twice', async () => {
+    const folder = join(mkdtempSync(join(tmpdir(), 'pool-')), 'trips');
+    const log = logFolder(fleetFiles(fleetTrips()));
+    await runCommand('share', log, '--out', folder, '--tier', 'trips');
+    forge(folder, 'trips', (text) => `${text}${text.split('\r\n')[1]}\r\n`);
+    await expect(readPoolPackage(folder)).rejects.toThrow(/trips\.csv line \d+: a second row/);
+  });
+
   test('a file in place of a package', async () => {
     const file = join(copyOf(), 'effort.csv');
     await expect(readPoolPackage(file)).rejects.toThrow(/There is no package at/);
@@ -229,6 +265,7 @@ describe('fishing counted twice', () => {
     const one = await readPoolPackage(join(SAMPLES, 'linnet-quay'));
     const other = await readPoolPackage(join(SAMPLES, 'sable-roads'));
     expect(() => refuseDoubleCounts([one, other])).not.toThrow();
+    expect(() => refuseDoubleCounts([one, other, one])).toThrow(/linnet-quay is named twice/);
     const copy = await readPoolPackage(copyOf());
     expect(() => refuseDoubleCounts([one, other, copy])).toThrow(/one package under two names/);
   });
