@@ -5,11 +5,18 @@ export type { Basis, Estimate, Estimated, Interval, NotEstimable } from './base/
 export { type Effect, type Problem, UserError } from './base/problem.ts';
 // decide
 export { type AnsweredComparison, answerComparison } from './decide/answer-comparison.ts';
+export { type AnsweredTogether, answerTogether } from './decide/answer-together.ts';
 export { type Headline, headlines } from './decide/headlines.ts';
+export {
+  type ComparisonPlan,
+  type PlanRequest,
+  planComparison,
+} from './decide/plan-answer.ts';
 export { type Verdict, verdictOf } from './decide/verdict.ts';
 // estimate
 export { type CompareRequest, compareLevels } from './estimate/compare-levels.ts';
 export type { Comparison } from './estimate/comparison.ts';
+export { type DifferenceWithin, differencesWithin } from './estimate/difference-within.ts';
 export type { GroupRate } from './estimate/group-rate.ts';
 export type { Lens } from './estimate/lens.ts';
 export { type RateRequest, ratesBy } from './estimate/rates.ts';

@@ -1,7 +1,6 @@
 import { figureText, POINTS, TIMES } from '../base/format-figure.ts';
-import { formatDecimal, formatSmall } from '../base/format-number.ts';
 import type { AnsweredTogether } from '../decide/answer-together.ts';
-import type { JointTest } from '../estimate/joint-test.ts';
+import { jointTestText, pText } from '../decide/joint-test-words.ts';
 import { isProportion } from '../estimate/proportion.ts';
 import { factorWords } from '../tally/factor-words.ts';
 import { levelName } from '../write/pages/level-words.ts';
@@ -41,20 +40,4 @@ export function togetherText({ together, pairs, word, sentence }: AnsweredTogeth
         ]
       : []),
   ].join('\n');
-}
-
-/** `F = 11.1 on 2 and 76.4 degrees of freedom, p < 0.001`, or why there is none. */
-export function jointTestText(test: JointTest | { readonly reason: string }): string {
-  if ('reason' in test) return `none. ${test.reason}`;
-  const { statistic, df1, df2, p } = test;
-  const equals = p < 0.0005 ? 'p' : 'p =';
-  return (
-    `F = ${formatDecimal(statistic, 2)} on ${df1} and ${formatDecimal(df2, 1)} degrees of freedom, ` +
-    `${equals} ${pText(p).replace('<', '< ')} (Wald, errors by trip).`
-  );
-}
-
-/** `0.013`, `<0.001`; empty where there is none. */
-export function pText(p: number | null): string {
-  return p === null ? '' : formatSmall(p, 3);
 }

@@ -1,5 +1,6 @@
 import { figureText, POINTS, TIMES } from '../base/format-figure.ts';
 import { formatCount } from '../base/format-number.ts';
+import { jointTestText } from '../decide/joint-test-words.ts';
 import { countedWords } from '../decide/together-sentence.ts';
 import { MANY_TABLES, withinSentence } from '../decide/within-sentence.ts';
 import {
@@ -12,7 +13,6 @@ import { isProportion } from '../estimate/proportion.ts';
 import { factorWords } from '../tally/factor-words.ts';
 import { levelName } from '../write/pages/level-words.ts';
 import { textTable } from '../write/text-table.ts';
-import { jointTestText } from './compare-together-text.ts';
 
 /** Whether the answer differs by reach and by wind: a table each, and one warning. */
 export function withinText(
@@ -50,7 +50,7 @@ function tableText(table: DifferenceWithin, contrast: Contrast, level: number): 
     withinSentence(table, { measure, level }),
     textTable(columns, body),
     ...new Set(notes),
-    ...(table.test.kind === 'f'
+    ...(table.refused === null
       ? [`Joint test that the answer is the same everywhere: ${jointTestText(table.test)}`]
       : []),
   ].join('\n');

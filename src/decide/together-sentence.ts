@@ -12,17 +12,31 @@ import type { JudgedPair, TogetherVerdict } from './together-verdict.ts';
 /** More pairs than this are counted, not named. */
 const MOST_NAMED = 3;
 
-/** What several levels judged together come to, in a sentence or two; no p-value. */
-export function togetherSentence(verdict: TogetherVerdict): string {
+/** What several levels come to together, in the parts that a page sets apart; no p-value. */
+export interface TogetherWords {
+  readonly answer: string;
+  /** What was held equal and which levels were left out; may be empty. */
+  readonly basis: string;
+}
+
+/** What several levels judged together come to, in parts. */
+export function togetherWords(verdict: TogetherVerdict): TogetherWords {
   const { together } = verdict;
-  const { factor, levels, covariates } = together;
+  const held = together.covariates.map(factorWords);
+  const isHeld = together.refused === null && held.length > 0;
+  const basis = [
+    isHeld ? `Held equal: ${listWords(held)}.` : '',
+    thinSentence(together.thin, together),
+  ].filter((part) => part !== '');
+  return { answer: answerOf(verdict), basis: basis.join(' ') };
+}
+
+/** The same in one text. */
+export function togetherSentence(verdict: TogetherVerdict): string {
+  const { factor, levels } = verdict.together;
+  const { answer, basis } = togetherWords(verdict);
   const all = levels.length > 1 ? `all ${levels.length}` : 'all';
-  const head = `${sentenceCase(factorWords(factor))}, ${all} together: `;
-  const held = covariates.map(factorWords);
-  const basis =
-    together.refused === null && held.length > 0 ? `Held equal: ${listWords(held)}.` : '';
-  const parts = [head + answerOf(verdict), basis, thinSentence(together.thin, together)];
-  return parts.filter((part) => part !== '').join(' ');
+  return `${sentenceCase(factorWords(factor))}, ${all} together: ${answer} ${basis}`.trimEnd();
 }
 
 function answerOf(verdict: TogetherVerdict): string {

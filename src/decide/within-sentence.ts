@@ -17,7 +17,7 @@ export function withinSentence(
   const name = factorWords(by);
   if (refused !== null) return `Whether the answer differs by ${name} cannot be told. ${refused}`;
   if (test.kind === 'not-estimable') {
-    return `Whether the answer differs by ${name} is not tested, only shown. ${test.reason}`;
+    return `Whether the answer differs by ${name} is shown, not tested.`;
   }
   const ends = extremes(rows, measure);
   if (test.p > 1 - level || ends === null) {

@@ -12,6 +12,7 @@ const SIDES: readonly FactorName[] = [
   'line_type',
   'line_class_lb',
   'hook_size',
+  'hook_model',
   'leader_lb',
   'bait',
   'rod',

@@ -18,6 +18,7 @@ const PLACES: Readonly<Record<FactorName, Phrase>> = {
   line_type: on,
   line_class_lb: (level) => `on ${level} lb line`,
   hook_size: (level) => `on ${level} hooks`,
+  hook_model: (level) => `on ${level} hooks`,
   leader_lb: (level) => `on ${level} lb leaders`,
   rod: (level) => `on rod ${level}`,
   species: (level) => `of ${level}`,

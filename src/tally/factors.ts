@@ -44,7 +44,14 @@ const ofTrip = (
   order,
 });
 
-type LineCell = 'bait' | 'rod' | 'line_type' | 'line_class_lb' | 'hook_size' | 'leader_lb';
+type LineCell =
+  | 'bait'
+  | 'rod'
+  | 'line_type'
+  | 'line_class_lb'
+  | 'hook_size'
+  | 'hook_model'
+  | 'leader_lb';
 
 const ofLine = (cell: LineCell, order: Factor['order'] = () => byText): Factor => ({
   scope: 'line',
@@ -88,6 +95,7 @@ export const FACTORS = {
   ),
   line_class_lb: ofLine('line_class_lb', () => byNumber),
   hook_size: ofLine('hook_size', () => byHookSize),
+  hook_model: ofLine('hook_model'),
   leader_lb: ofLine('leader_lb', () => byNumber),
   rod: ofLine('rod'),
   species: {

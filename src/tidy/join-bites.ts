@@ -16,6 +16,8 @@ export interface JoinedBite extends BiteRow {
   readonly soak: number | null;
   readonly side: Side | null;
   readonly reach: Reach | null;
+  /** Of its soak: bites.csv has no such column. */
+  readonly hook_model: string | null;
   /** Where each filled cell came from; null where it is not recorded. */
   readonly from: Readonly<Record<FilledCell, Provenance | null>>;
 }
@@ -143,6 +145,7 @@ function fillBite(
     trip: place.trip,
     instant: place.instant,
     soak: place.soak,
+    hook_model: soak?.hook_model ?? null,
     from,
   };
 }

@@ -160,7 +160,7 @@ describe('does the answer differ by something else, read aloud', () => {
     );
     const none = { kind: 'not-estimable', reason: 'All one way.' } as const;
     expect(withinSentence({ ...table, test: none, by: 'wind_band' }, asked)).toBe(
-      'Whether the answer differs by wind is not tested, only shown. All one way.',
+      'Whether the answer differs by wind is shown, not tested.',
     );
     expect(withinSentence({ ...table, refused: 'Too few.' }, asked)).toBe(
       'Whether the answer differs by reach cannot be told. Too few.',

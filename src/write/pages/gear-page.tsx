@@ -5,6 +5,8 @@ import { entriesPage } from './entries-page.tsx';
 import { type LevelQuestion, levelEntry } from './level-entry.ts';
 import type { PageContent } from './page-content.ts';
 import type { ReportContext } from './report-context.ts';
+import { togetherEntries } from './together-entry.ts';
+import { withinEntries } from './within-entry.ts';
 
 const AS_LOGGED =
   'As logged: where, when and with which bait each was fished is not held equal here. ' +
@@ -24,13 +26,36 @@ const COMPARED: readonly ComparisonAsked[] = [
   { id: 'compare-class', factor: 'line_class_lb', question: 'Does a lighter line hook more?' },
 ];
 
+/** A table each for line and hook: every further one is a further chance of a false difference. */
+const WITHIN = [
+  { id: 'within-line', factor: 'line_type' },
+  { id: 'within-hook', factor: 'hook_size' },
+] as const;
+
 const MIXED_UP_WITH: readonly FactorName[] = ['reach', 'month', 'bait'];
+
+const HOOK_MODEL = {
+  question: { id: 'hook-model', question: 'Which hook model?', factors: ['hook_model'] },
+  compared: {
+    id: 'compare-hook-model',
+    factor: 'hook_model',
+    question: 'Does one hook hook more?',
+  },
+} as const;
 
 /** Line, hook and leader: what was hooked on each, and where each was fished. */
 export async function gearPage(context: ReportContext): Promise<PageContent> {
+  // The one gear column that stands in soaks.csv alone; few logs keep it.
+  const hasModel = context.season.bites.some((bite) => bite.hook_model !== null);
+  const compared = hasModel ? [...COMPARED, HOOK_MODEL.compared] : COMPARED;
+  const questions = hasModel ? [...QUESTIONS, HOOK_MODEL.question] : QUESTIONS;
   const entries = await Promise.all([
-    ...COMPARED.map((asked) => comparisonEntry(context, asked)),
-    ...QUESTIONS.map((asked) =>
+    ...compared.map((asked) => comparisonEntry(context, asked)),
+    ...compared.flatMap(({ id, factor }) =>
+      togetherEntries(context, { id: id.replace('compare', 'together'), factor }),
+    ),
+    ...WITHIN.flatMap((asked) => withinEntries(context, asked)),
+    ...questions.map((asked) =>
       levelEntry(context, {
         ...asked,
         measures: ['hookup_rate', 'caught_rate', 'bite_to_boat', 'bites_per_line_hour'],

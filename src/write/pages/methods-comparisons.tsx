@@ -7,6 +7,7 @@ export function MethodsComparisons() {
       <Lenses />
       <Verdicts />
       <EveryDay />
+      <Together />
       <ProseSection id="ranking" heading="How are many options ranked?">
         <p>
           A bait with three bites in one lucky hour should not top the table. Each figure is drawn
@@ -106,6 +107,23 @@ function EveryDay() {
         time-uniform confidence sequence). It is wider. Where it leaves out “no difference”, that
         was allowed to be seen on that day. For rates no such band is known that holds, so none is
         drawn.
+      </p>
+    </ProseSection>
+  );
+}
+
+function Together() {
+  return (
+    <ProseSection id="together" heading="How are more than two compared?">
+      <p>
+        All levels with at least 10 bites over 5 trips stand in one adjusted model. A joint test
+        (Wald, errors by trip, read as an approximate Hotelling T²) asks of the odds whether all are
+        alike. Every pair has its difference; a pair stands apart when its p, raised by Holm’s rule
+        for the number of pairs looked at, is at most 5 %. The limits “all hold together” are
+        Bonferroni’s: wider, so that with 95 % none of them misses. Holm’s rule is a little sharper
+        than they are. Whether a difference is the same at every reach or in every wind is asked of
+        the same model with the difference free to vary; with many such tables, one will show
+        something by luck alone.
       </p>
     </ProseSection>
   );
