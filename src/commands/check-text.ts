@@ -65,8 +65,10 @@ function foundToBe({ encoding, delimiter, decimalMark }: FileAccount): string {
   return `${encoding}${between}, decimal ${decimalMark}`;
 }
 
-/** How many different readings of one kind are told; log.html and --json have all. */
+/** How many different readings of one kind are told; log.html and --json have more. */
 const MOST_READINGS = 6;
+/** The same for what concerns a file as a whole: each unknown column may be the one that matters. */
+const MOST_ABOUT_FILES = 40;
 
 /** Each kind of repair or warning: how often, and every different reading once with its place. */
 function kindsText(
@@ -84,8 +86,9 @@ function kindsText(
       .filter((counted) => counted.code === code && counted.effect === effect)
       .reduce((sum, counted) => sum + counted.count, 0);
     const readings = [...groupBy(found, ({ file, column, text }) => `${file} ${column} ${text}`)];
-    const told = readings.slice(0, MOST_READINGS).flatMap(([, [first]]) => {
-      return first === undefined ? [] : [`${placeOf(first)}: ${first.text}`];
+    const most = found[0]?.line === null ? MOST_ABOUT_FILES : MOST_READINGS;
+    const told = readings.slice(0, most).flatMap(([, [first]]) => {
+      return first === undefined ? [] : [`${placeOf(first)}: ${first.text}${wayOn(first)}`];
     });
     const [only] = told;
     if (only !== undefined && readings.length === 1) return [`  ${formatCount(count)} × ${only}`];
@@ -95,6 +98,11 @@ function kindsText(
     return [`  ${formatCount(count)} × ${kind}:`, ...told.map((one) => `      ${one}`), ...rest];
   });
   return [`${title}:`, ...lines].join('\n');
+}
+
+/** What would mend it, where there is something to mend. */
+function wayOn({ effect, remedy }: Problem): string {
+  return effect === 'repaired' || remedy.startsWith('Nothing to do') ? '' : ` ${remedy}`;
 }
 
 function placeOf({ file, line, column }: Problem): string {

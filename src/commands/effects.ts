@@ -13,6 +13,7 @@ export interface Effects {
 
 /** The process's own terminal; colour only there, and never against NO_COLOR. */
 export function terminalEffects(): Effects {
+  for (const stream of [process.stdout, process.stderr]) stream.on('error', leaveQuietly);
   const mayColour = process.stdout.isTTY === true && !process.env.NO_COLOR;
   return {
     out: (text) => process.stdout.write(text),
@@ -20,6 +21,11 @@ export function terminalEffects(): Effects {
     isTerminal: process.stderr.isTTY === true,
     colours: picocolors.createColors(mayColour),
   };
+}
+
+/** The reader of a pipe may leave before the end (`| head`); what is still to come is for nobody. */
+function leaveQuietly(error: NodeJS.ErrnoException): void {
+  if (error.code !== 'EPIPE') throw error;
 }
 
 /** Exit code of a command: 0 done; 1 done, but rows were set aside or an answer was refused. */

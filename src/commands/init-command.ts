@@ -1,3 +1,5 @@
+import { readdir, stat } from 'node:fs/promises';
+import { parse } from 'node:path';
 import { UserError } from '../base/problem.ts';
 import { writeNewFiles } from '../write/new-files.ts';
 import { starterFiles } from '../write/starter-log.tsx';
@@ -11,14 +13,18 @@ export async function initCommand(
   effects: Effects,
 ): Promise<ExitCode> {
   const files = starterFiles();
-  const taken = await writeNewFiles(dir, files);
+  const names = files.map((file) => file.name);
+  const present = await namesIn(dir);
+  const stems = new Set(names.map(stemOf));
+  // A Trips.xlsx beside a trips.csv would be two tables of trips.
+  const alike = present.filter((name) => stems.has(stemOf(name)));
+  const taken = alike.length > 0 ? alike : await writeNewFiles(dir, files);
   if (taken.length > 0) {
     throw new UserError(
       `${dir} already holds ${taken.join(', ')}; nothing was written. Name a new folder.`,
       2,
     );
   }
-  const names = files.map((file) => file.name);
   if (given.json) {
     effects.out(documentText({ schema: 'linehours/init@1', folder: dir, written: names }));
     return 0;
@@ -29,4 +35,17 @@ export async function initCommand(
       `  linehours check ${dir}\n`,
   );
   return 0;
+}
+
+/** What is in the folder; nothing where there is none yet. */
+async function namesIn(dir: string): Promise<string[]> {
+  const found = await stat(dir).catch(() => null);
+  if (found?.isFile()) {
+    throw new UserError(`${dir} is a file; nothing was written. Name a new folder.`, 2);
+  }
+  return found === null ? [] : (await readdir(dir).catch(() => [])).sort();
+}
+
+function stemOf(name: string): string {
+  return parse(name).name.toLowerCase();
 }

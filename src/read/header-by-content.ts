@@ -15,8 +15,8 @@ interface Column {
 }
 
 /**
- * Gives a meaning to headers such as `Line` where every filled cell below agrees on one: places in
- * the spread are positions, materials are line types, figures with a pound sign are line classes;
+ * Gives a meaning to headers such as `Line` where the filled cells below agree on one: places in
+ * the spread are positions, materials (but for a slip) are line types, figures with a pound sign are line classes;
  * `Baits` are a count or the kinds of bait.
  * A column that is already there is not given a second time.
  */
@@ -49,9 +49,14 @@ function specOf(
     return lexicon.sure.get(isCount ? 'baits_used' : 'bait');
   }
   if (cells.every(isPlace)) return lexicon.sure.get('position');
-  if (cells.every(isMaterial)) return lexicon.sure.get('line_type');
+  if (mostly(cells, isMaterial)) return lexicon.sure.get('line_type');
   if (cells.every(isStrength)) return lexicon.sure.get('line_class_lb');
   return undefined;
+}
+
+/** Three in four at least: a slip among the materials leaves the column what it is. */
+function mostly(cells: readonly string[], is: (text: string) => boolean): boolean {
+  return cells.filter(is).length * 4 >= cells.length * 3;
 }
 
 function isPlace(text: string): boolean {
@@ -59,9 +64,13 @@ function isPlace(text: string): boolean {
   return side !== null && reach !== null;
 }
 
+/** `mono`, `hollow braid`, `50 lb mono`, `braid 8x`: one word of it names a material. */
 function isMaterial(text: string): boolean {
-  return /^(?:mono(?:filament)?|nylon|braid(?:ed)?|fluoro(?:carbon)?|dacron|copolymer|wire)$/i.test(
-    text,
+  return (
+    text.length < 40 &&
+    /(?:^|[^a-z])(?:mono(?:filament)?|nylon|braid(?:ed)?|pe|fluoro(?:carbon)?|dacron|copolymer|co-polymer|wire)(?![a-z])/i.test(
+      text,
+    )
   );
 }
 

@@ -1,3 +1,4 @@
+import { saysNothing } from './cell.ts';
 import { choiceReader, remarksOf } from './cell-choice.ts';
 import type { ClockChanges } from './clock-changes.ts';
 import { judgeTwin } from './judge-twins.ts';
@@ -43,7 +44,11 @@ function judgeCount(cells: RowCells): void {
   if (!cells.has('count')) return;
   const unread = cells.warningOn('count');
   if (unread !== null) cells.setAside('count', unread.received, unread.note);
-  else if (cells.text('count') === '') cells.warn('count', say.countEmpty());
+  else if (isUnsaid(cells.text('count'))) cells.warn('count', say.countEmpty());
+}
+
+function isUnsaid(text: string): boolean {
+  return text === '' || saysNothing(text);
 }
 
 function judgeOutcome(row: BiteRow, cells: RowCells): BiteRow {

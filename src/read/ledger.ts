@@ -4,8 +4,17 @@ import { shownText } from './clean-text.ts';
 import type { Message } from './messages-cells.ts';
 import type { FileAccount, ProblemCount, ReadAccount, SetAsideRow } from './season-log.ts';
 
-/** Examples kept of each rule in each file; the rest is only counted. */
+/** Examples kept of each rule in each file; beyond the first ones only new readings are examples. */
 const MOST_EXAMPLES = 200;
+const FIRST_EXAMPLES = 100;
+
+/** What one rule said of one file. */
+interface Kept extends ProblemCount {
+  count: number;
+  examples: number;
+  /** Texts kept as examples, each once. */
+  readonly texts: Set<string>;
+}
 
 /** Where in a log a message belongs, and the text it is about. */
 export interface Place {
@@ -17,10 +26,7 @@ export interface Place {
 /** The account of a whole import while it is being kept. */
 export class Ledger {
   readonly #problems: Problem[] = [];
-  readonly #counts = new Map<
-    string,
-    { file: string; code: string; effect: Effect; count: number }
-  >();
+  readonly #kept = new Map<string, Kept>();
   readonly #setAside: SetAsideRow[] = [];
   readonly #files: { close(): FileAccount }[] = [];
 
@@ -29,14 +35,24 @@ export class Ledger {
     this.#files.push(file);
   }
 
-  /** Notes that a rule spoke; beyond a number of examples it is only counted. */
+  /** Notes that a rule spoke; beyond a number of examples, what it said before is only counted. */
   note(file: string, effect: Effect, place: Place, message: Message): void {
     const { code, text, remedy } = message;
     const key = `${file}\n${effect}\n${code}`;
-    const entry = this.#counts.get(key);
-    if (entry === undefined) this.#counts.set(key, { file, code, effect, count: 1 });
-    else entry.count++;
-    if ((entry?.count ?? 1) > MOST_EXAMPLES) return;
+    const kept = this.#kept.get(key) ?? {
+      file,
+      code,
+      effect,
+      count: 0,
+      examples: 0,
+      texts: new Set<string>(),
+    };
+    if (kept.count === 0) this.#kept.set(key, kept);
+    kept.count++;
+    if (kept.examples >= MOST_EXAMPLES) return;
+    if (kept.examples >= FIRST_EXAMPLES && kept.texts.has(text)) return;
+    kept.examples++;
+    kept.texts.add(text);
     const received = shownText(place.received);
     const { line, column } = place;
     this.#problems.push({ effect, code, file, line, column, received, text, remedy });
@@ -63,7 +79,9 @@ export class Ledger {
         );
       }
     }
-    const problemCounts: ProblemCount[] = [...this.#counts.values()];
+    const problemCounts = [...this.#kept.values()].map(({ file, code, effect, count }) => {
+      return { file, code, effect, count };
+    });
     return { files, problems: this.#problems, problemCounts, setAside: this.#setAside };
   }
 }

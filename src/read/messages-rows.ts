@@ -1,12 +1,26 @@
 import { shownText } from './clean-text.ts';
 import type { Message } from './messages-cells.ts';
 
-/** A column that a row cannot do without is empty. */
-export function requiredMissing(column: string): Message {
+/** A column that a row cannot do without is empty, or says in words that it has nothing to say. */
+export function requiredMissing(found: {
+  column: string;
+  received: string;
+  values: readonly string[];
+}): Message {
+  const { column, values } = found;
+  const received = shownText(found.received.trim());
+  const which =
+    values.length === 0 ? '' : `: ${values.slice(0, -1).join(', ')} or ${values.at(-1)}`;
   return {
     code: `${column.replaceAll('_', '-')}-missing`,
-    text: `The row has no ${column}.`,
-    remedy: `Fill in ${column}.`,
+    text:
+      received === ''
+        ? `The row has no ${column}.`
+        : `${column} "${received}" names no ${column}, and the row cannot be used without one.`,
+    remedy:
+      received === ''
+        ? `Fill in ${column}${which}.`
+        : `Write the ${column} in place of "${received}"${which}; if the row is no entry of the log, delete it.`,
   };
 }
 

@@ -23,7 +23,7 @@ export function wordFolded(column: string, text: string, word: string): Message 
 export function wordNearAnother(column: string, text: string, near: string): Message {
   return {
     code: `${codeOf(column)}-near-spelling`,
-    text: `${column} "${shownText(text)}" is nearly "${shownText(near)}", but was kept apart.`,
+    text: `${column} "${shownText(text)}" is near "${shownText(near)}": is it the same ${thing(column)}? It was kept apart.`,
     remedy: nearRemedy(column, shownText(text), shownText(near)),
   };
 }
@@ -35,6 +35,11 @@ export function wordNotListed(column: string, text: string): Message {
     text: `${column} "${shownText(text)}" is not listed in season.yaml.`,
     remedy: `Add it under ${GROUPS[column] ?? column} in season.yaml, as a word of its own or as a spelling.`,
   };
+}
+
+/** `line type` for `line_type`. */
+function thing(column: string): string {
+  return column.replaceAll('_', ' ');
 }
 
 function codeOf(column: string): string {

@@ -85,16 +85,29 @@ export class RowCells {
     };
   }
 
-  /** Reads a required column; a row without a readable value there is set aside. */
-  required<T>(column: string, read: CellReader<T>, standIn: T): () => T {
+  /**
+   * Reads a required column; a row without a readable value there is set aside. `values` are those
+   * it may have, where they are few.
+   */
+  required<T>(
+    column: string,
+    read: CellReader<T>,
+    standIn: T,
+    values: readonly string[] = [],
+  ): () => T {
     const value = this.optional(column, read);
     return () => {
       const before = this.notes.length;
       const found = value();
       if (found !== null) return found;
       const [note] = this.notes.splice(before);
-      const message = note?.note.effect === 'warned' ? note.note : requiredMissing(column);
-      this.setAside(column, note?.received ?? '', message);
+      const received = note?.received ?? '';
+      const isUnread = note?.note.effect === 'warned';
+      this.setAside(
+        column,
+        received,
+        isUnread ? note.note : requiredMissing({ column, received, values }),
+      );
       return standIn;
     };
   }

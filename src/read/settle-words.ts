@@ -27,14 +27,14 @@ export function settleWords(tables: WordTables, settings: Settings): void {
   settle('line_type', [...onLines, spools], Object.keys(line_types));
   for (const column of ['vessel', 'trip_kind', 'area', 'clarity', 'sky'])
     settle(column, [trips], []);
-  settle('rod', [...onLines, spools], null);
-  settle('hook_model', [soaks], null);
+  settle('rod', [...onLines, spools], []);
+  settle('hook_model', [soaks], []);
+  settle('reason', [spools], []);
+  settle('source', [baitBuys], []);
   settle('angler', [bites, tallied], null);
-  settle('reason', [spools], null);
-  settle('source', [baitBuys], null);
 }
 
-/** `listed` are the words of the settings; null for names, where near ones are not slips. */
+/** `listed` are the words of the settings; null for people, where near names are not slips (`Maria`, `Mario`). */
 function settle(
   column: string,
   tables: readonly (ReadTable<TripRow | SoakRow | BiteRow | SpoolRow | BaitBuyRow> | null)[],

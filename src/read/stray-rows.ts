@@ -7,6 +7,11 @@ import { repeatedHeader, totalRow } from './messages-rows.ts';
 const TOTAL =
   /^(?:(?:grand|season|sub|trip|monthly|month|yearly|year|over ?all)[\s-]*)?(?:totals?|sums?|subtotals?|averages?|avg|mean|median|count|max(?:imum)?|min(?:imum)?)\b(?:[\s:.,=-]|\d|of|the|all|for|trips?|bites?|fish|seasons?|line|hours?|days?|anglers?)*$/i;
 
+/** `March total`, `Total for week 12`: enough where the row lacks what every entry has. */
+const TOTAL_AMONG_WORDS =
+  /(?:^|[^\p{L}])(?:(?:sub[\s-]?|grand[\s-])?totals?|sums?|averages?|avg)(?![\p{L}])/iu;
+const MOST_WORDS = 5;
+
 /** Cells looked at before a row is taken for an entry; a repeated header shows in its first ones. */
 const TELLING_CELLS = 3;
 
@@ -46,7 +51,7 @@ function repeatedHeaderTest(plan: HeaderPlan): (texts: readonly string[]) => boo
 
 /**
  * A total stands where a required column should be filled, or such a column is empty and another
- * cell holds the word.
+ * cell holds the word: alone, or among others in a cell that begins the row or names it.
  */
 function totalFinder(plan: HeaderPlan): (texts: readonly string[]) => string | null {
   const keys = plan.columns.flatMap(({ meaning }, index) =>
@@ -59,10 +64,17 @@ function totalFinder(plan: HeaderPlan): (texts: readonly string[]) => string | n
       if (text === '') lacking = true;
       else if (isTotal(text)) return cleanText(text);
     }
-    return lacking ? (texts.find((text) => isTotal(text.trim())) ?? null) : null;
+    if (!lacking) return null;
+    const named = [0, ...keys].map((key) => texts[key] ?? '').find(namesTotal);
+    return named ?? texts.find((text) => isTotal(text.trim())) ?? null;
   };
 }
 
 function isTotal(text: string): boolean {
   return text.length < 60 && TOTAL.test(cleanText(text));
+}
+
+function namesTotal(text: string): boolean {
+  if (text.length > 60 || !TOTAL_AMONG_WORDS.test(text)) return false;
+  return cleanText(text).split(' ').length <= MOST_WORDS;
 }

@@ -136,7 +136,7 @@ export class TableColumns {
 
   /** One of a few values, which the row cannot do without. */
   requiredChoice<T extends string>(name: string, words: ChoiceWords<T>, standIn: T): () => T {
-    return this.cells.required(name, choiceReader(name, words), standIn);
+    return this.cells.required(name, choiceReader(name, words), standIn, Object.keys(words));
   }
 
   #vocabularyReader(name: string): CellReader<string> {

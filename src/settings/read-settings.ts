@@ -61,14 +61,28 @@ async function textOf(path: string): Promise<string | null> {
   const bytes = await readFile(path).catch((error: Error) => {
     throw new UserError(`${path} cannot be read: ${error.message}.`, 2);
   });
-  return new TextDecoder('utf-8').decode(bytes);
+  return decoded(bytes);
+}
+
+/** UTF-8, or UTF-16 by its byte order mark; bytes that are neither are Windows-1252. */
+function decoded(bytes: Uint8Array): string {
+  const [first, second] = bytes;
+  if (first === 0xff && second === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
+  if (first === 0xfe && second === 0xff) return new TextDecoder('utf-16be').decode(bytes);
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder('windows-1252').decode(bytes);
+  }
 }
 
 function refuseBadYaml(source: SettingsSource, document: Document): void {
   const [error] = document.errors;
   if (error !== undefined) {
     const { line, col } = source.lines.linePos(error.pos[0]);
-    const what = error.message.split('\n')[0] ?? 'it cannot be read';
+    const said = error.message.split('\n')[0] ?? 'it cannot be read';
+    const isParted = error.code === 'MULTIPLE_DOCS';
+    const what = isParted ? 'a line "---" parts it into several documents' : said;
     throw new UserError(
       `${source.file}, line ${line}, column ${col}: the file is not sound YAML (${what.replace(/[.:]$/, '')}). Indent with spaces, and write each setting as "key: value".`,
       2,

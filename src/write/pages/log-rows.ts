@@ -1,4 +1,5 @@
 import { formatCount } from '../../base/format-number.ts';
+import { groupBy } from '../../base/group-by.ts';
 import type { Problem } from '../../base/problem.ts';
 import { plural, printable } from '../../base/words.ts';
 import type { FileAccount, ReadAccount, SetAsideRow } from '../../read/season-log.ts';
@@ -75,31 +76,33 @@ function unknownColumns({ columns }: FileAccount): string {
     .join(', ');
 }
 
+/** One way in which cells were read, or one thing warned of, with its first place. */
+interface Reading {
+  readonly kind: Kind;
+  /** Cells or rows read so; null where only the first of them were kept. */
+  readonly times: number | null;
+  readonly first: Problem;
+}
+
 interface Kind {
   readonly effect: 'repaired' | 'warned';
   readonly file: string;
   readonly code: string;
   readonly count: number;
-  readonly example: Problem;
+  readonly problems: readonly Problem[];
 }
 
-/** Each kind of repair and warning, how often, with its first example. */
+/** Different readings of one kind that the page shows; the rest is counted. */
+const MOST_READINGS = 12;
+
+/** Each kind of repair and warning, how often, with every different reading and where it is first. */
 export function repairsEntry({ season }: ReportContext): EntryWithFiles {
   const kinds = kindsOf(season.account);
-  const table: DataTable<Kind> = {
-    id: 'repairs-table',
-    caption:
-      'Each kind with its first example. Repairs first, then warnings, the most frequent first.',
-    columns: [
-      text('what', ({ effect, code }) => `${effect}: ${code.replaceAll('-', ' ')}`),
-      count('times', 'times', (kind) => kind.count),
-      text('first example', ({ example }) => example.text),
-      text('where', ({ example }) => placeOf(example)),
-      text('what to do', ({ example }) => example.remedy),
-    ],
-    wordy: true,
-    rows: kinds,
-  };
+  const readings = kinds.flatMap(readingsOf);
+  const table = repairsTable(kinds.flatMap((kind) => readingsOf(kind).slice(0, MOST_READINGS)));
+  const file = repairsTable(readings);
+  const more = readings.length - table.rows.length;
+  const left = more === 0 ? '' : ` ${plural(more, 'further reading')} in the file.`;
   return {
     entry: {
       id: 'repairs',
@@ -109,14 +112,37 @@ export function repairsEntry({ season }: ReportContext): EntryWithFiles {
         ? {}
         : {
             table: {
-              view: tableView(table),
+              view: tableView({ ...table, caption: `${table.caption}${left}` }),
               csv: 'log-repairs.csv',
               label: 'Kind by kind',
               open: true,
             },
           }),
     },
-    files: kinds.length === 0 ? [] : [{ name: 'log-repairs.csv', text: tableCsv(table) }],
+    files: kinds.length === 0 ? [] : [{ name: 'log-repairs.csv', text: tableCsv(file) }],
+  };
+}
+
+function repairsTable(rows: readonly Reading[]): DataTable<Reading> {
+  return {
+    id: 'repairs-table',
+    caption:
+      'Each kind with its different readings. Repairs first, then warnings, the most frequent first.',
+    columns: [
+      text('what', ({ kind }) => `${kind.effect}: ${kind.code.replaceAll('-', ' ')}`),
+      count('times of this kind', 'times_of_this_kind', ({ kind }) => kind.count),
+      {
+        head: 'times so read',
+        kind: 'number',
+        cell: ({ times }) => (times === null ? 'many' : formatCount(times)),
+        csv: [{ head: 'times_so_read', value: ({ times }) => times }],
+      },
+      text('how it was read', ({ first }) => first.text),
+      text('first at', ({ first }) => placeOf(first)),
+      text('what to do', ({ first }) => first.remedy),
+    ],
+    wordy: true,
+    rows,
   };
 }
 
@@ -131,19 +157,32 @@ function repairsSentence(kinds: readonly Kind[]): string {
       : []),
     ...(warnings > 0 ? [`${plural(warnings, 'was', 'were')} used with a warning`] : []),
   ];
-  return `${said.join(', ')}; each kind is listed with an example.`;
+  return `${said.join(', ')}; each kind is listed with its readings.`;
 }
 
 /** Kinds of repair and warning with their counts. */
 function kindsOf(account: ReadAccount): Kind[] {
-  const read = account.problemCounts.flatMap(({ file, code, effect, count: times }) => {
-    const example = account.problems.find((one) => one.code === code && one.file === file);
-    if (example === undefined || effect === 'set-aside') return [];
-    return [{ effect, file, code, count: times, example }];
+  const kinds = account.problemCounts.flatMap(({ file, code, effect, count: times }) => {
+    if (effect === 'set-aside') return [];
+    const problems = account.problems.filter(
+      (one) => one.code === code && one.file === file && one.effect === effect,
+    );
+    return problems.length === 0 ? [] : [{ effect, file, code, count: times, problems }];
   });
-  return read.sort(
+  return kinds.sort(
     (a, b) => Number(a.effect === 'warned') - Number(b.effect === 'warned') || b.count - a.count,
   );
+}
+
+/** The different readings of a kind, in the order they were met. */
+function readingsOf(kind: Kind): Reading[] {
+  const isWhole = kind.problems.length === kind.count;
+  return [
+    ...groupBy(kind.problems, ({ column, text: said }) => `${column} ${said}`).values(),
+  ].flatMap((alike) => {
+    const [first] = alike;
+    return first === undefined ? [] : [{ kind, times: isWhole ? alike.length : null, first }];
+  });
 }
 
 /** The rows set aside, each with its reason and what would mend it. */
