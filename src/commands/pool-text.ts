@@ -36,8 +36,9 @@ function measureText(pooled: PooledMeasure, level: number, colours: Effects['col
   const { measure, studies, random, fixed } = pooled;
   const { style, name } = MEASURE_WORDS[measure];
   const per = style.kind === 'rate' ? ` per ${style.per}` : '';
-  const figure = (estimate: typeof random) =>
-    tellsNothing(estimate, measure) ? ANYTHING : figureText(estimate, style).short;
+  const figure = (estimate: typeof random) => figureText(estimate, style).short;
+  const together = (estimate: typeof random) =>
+    tellsNothing(estimate, measure) ? ANYTHING : figure(estimate);
   const isAlone = studies.length < 2;
   const table = textTable(
     [
@@ -54,8 +55,8 @@ function measureText(pooled: PooledMeasure, level: number, colours: Effects['col
       ...(isAlone
         ? []
         : [
-            ['together, boats may differ', figure(random), ''],
-            ['together, as if all alike', figure(fixed), ''],
+            ['together, boats may differ', together(random), ''],
+            ['together, as if all alike', together(fixed), ''],
           ]),
     ],
   );

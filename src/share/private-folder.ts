@@ -74,7 +74,11 @@ async function keepPrivate(folder: string, key: Buffer, ledger: Ledger): Promise
     await writeOwnerFile(join(folder, 'key'), `${key.toString('hex')}\n`);
     await writeOwnerFile(join(folder, 'ledger.json'), `${JSON.stringify(ledger, null, 1)}\n`);
   } catch (error) {
-    throw new UserError(`${folder} cannot be written: ${causeOf(error)}.`, 2);
+    throw new UserError(
+      `${folder} cannot be written: ${causeOf(error)}. Key and ledger must stay with the log: make its ` +
+        'folder writable, then run again.',
+      2,
+    );
   }
 }
 

@@ -32,6 +32,7 @@ describe('two packages too far apart', () => {
     const told = await runCommand('pool', SAMPLE, await biteless(), '--out', out);
     expect(told.exitCode).toBe(0);
     expect(told.out).toMatch(/together, boats may differ\s+could be anything/);
+    expect(told.out).toMatch(/biteless\s+0 \(0–[\d.]+\)\s+0 in 960 line-hours/);
     expect(told.out).toMatch(/hookups per line-hour could be anything: they differ too much/);
     expect(told.out).not.toMatch(/10[⁰¹²³⁴-⁹]|\d{2},\d{3}\./);
     const page = readFileSync(join(out, 'pool.html'), 'utf8');
