@@ -7,9 +7,15 @@ import { type Cover, shareCovered } from './coverage-count.ts';
 
 // npm run comparison-study: draws the seasons again and writes comparison.md. Takes half an hour or so.
 
-/** Where nothing differs and lines are rigged by chance, the share of false alarms wants many. */
-const seasonsOf = ({ name, truth }: Scene) =>
-  name.startsWith('fair') && truth === 'no difference' ? 5000 : 1000;
+/**
+ * Where nothing differs and lines are rigged by chance, the share of false alarms wants many; where
+ * every season should be told the same, few do.
+ */
+function seasonsOf({ name, truth }: Scene): number {
+  if (truth === 'cannot be told') return 300;
+  if (!name.startsWith('fair')) return 1000;
+  return truth === 'no difference' ? 5000 : 100;
+}
 const FIRST_SEED = 20_261_125;
 
 const percent = (share: number) => `${(100 * share).toFixed(1)}`;
@@ -64,5 +70,9 @@ Wanted: *clear* and *ever clear* at most 5 where there is no difference and line
 
 Where braid stands on the long lines more often than not, the day is the same for both but the reach is not: the
 same-day lens and its always-valid line then see the reach as well. They hold equal what a day brings and nothing else.
+
+On 30 trips *clear* came up in 5.6 %, off by 0.3 by chance: a little over the 5 wanted. On 60 trips it is at or below 5.
+The weekly looks of a captain are fewer than the looks after every trip counted here. In the last row the intervals held
+the truth in 89 and 90 of 100 seasons; by chance such a number is off by 2, so it wants more seasons than were drawn.
 `;
 writeFileSync(join(import.meta.dirname, 'comparison.md'), text);
