@@ -145,8 +145,13 @@ function withInterval(
   return { ...estimated({ ...basis, ...limits, notes }), standardError, degreesOfFreedom };
 }
 
-const aloneNote = ({ cluster, share }: LoneShare): string =>
-  `About ${Math.round(100 * share)} % of it rests on trip ${cluster} alone, and one trip cannot show how much trips differ: the limits are a little too near each other.`;
+const aloneNote = ({ cluster, share, isWidened }: LoneShare): string => {
+  const limits = isWidened ? 'they are set wider for it' : 'they are a little too near each other';
+  return (
+    `About ${Math.round(100 * share)} % of it rests on trip ${cluster} alone, and one trip cannot ` +
+    `show how much trips differ. Its limits cannot see that; ${limits}.`
+  );
+};
 
 const refused = ({ reason }: Refusal, basis: Basis): StandardisedEstimate => ({
   ...notEstimable(reason, basis),

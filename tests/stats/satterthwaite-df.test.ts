@@ -108,10 +108,13 @@ describe('what one trip decides alone', () => {
     return { ...spread, bare: Math.sqrt(bare) };
   };
 
-  test('CR2: a share of it adds nothing to the variance, and the share is told', () => {
+  test('CR2: a small share of it adds nothing to the variance and is told, a large one widens', () => {
     const { standardError, bare, alone } = spreadOf('CR2', [0, 1, 0.3]);
     expect(standardError).toBeCloseTo(bare, 12);
-    expect(alone).toMatchObject({ cluster: '5' });
+    expect(alone).toMatchObject({ cluster: '5', isWidened: false });
+    const much = spreadOf('CR2', [0, 1, 1]);
+    expect(much.alone).toMatchObject({ cluster: '5', isWidened: true });
+    expect(much.standardError).toBeCloseTo(much.bare / Math.sqrt(1 - (much.alone?.share ?? 0)), 12);
     // Month c alone has 20 bites: its own variance is 1 / (20 · 0.25 · 0.75), beside that of b − a.
     const [own, rest] = [0.3 ** 2 / 3.75, 1 / (40 * 0.3 * 0.7) + 1 / (40 * 0.575 * 0.425)];
     const mixed = own + rest + ((0.3 + 1) ** 2 - 1) / (40 * 0.3 * 0.7);
