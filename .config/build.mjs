@@ -6,8 +6,9 @@ import { build } from 'esbuild';
 const outdir = new URL('../.dist', import.meta.url).pathname;
 await rm(outdir, { recursive: true, force: true });
 await build({
-  entryPoints: ['src/cli.ts', 'src/index.ts'].map((p) => new URL(`../${p}`, import.meta.url).pathname),
+  entryPoints: ['src/cli.ts', 'src/index.ts', 'src/draw/drawing-thread.ts'].map((p) => new URL(`../${p}`, import.meta.url).pathname),
   outdir,
+  entryNames: '[name]',
   bundle: true,
   splitting: true,
   platform: 'node',

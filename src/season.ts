@@ -1,4 +1,5 @@
 import { type Headline, headlines } from './decide/headlines.ts';
+import { prepareToDraw } from './draw/draw-aside.ts';
 import { readSeason } from './read/read-season.ts';
 import type { Question } from './tally/question.ts';
 import { type TidySeason, tidySeason } from './tidy/tidy-season.ts';
@@ -47,16 +48,18 @@ export async function reportSeason(
   request: ReportRequest,
   check: (season: TidySeason) => void,
 ): Promise<SeasonReport> {
+  prepareToDraw();
+
   // 1 · read and tidy
   const season = await openSeason(request.folder, request.settingsFile);
   check(season);
 
-  // 2 · tally, estimate and decide: the answers
+  // 2 · tally, estimate, decide, draw: each page asks for the answers and figures it shows
   const { filter, level, seed } = request;
+  const files = await reportPages(season, { filter, level, seed });
   const answers = headlines(season, { ...filter, level, seed });
 
-  // 3 · draw and write: pages that ask for the figures they show
-  const files = await reportPages(season, { answers, filter, level, seed });
+  // 3 · write, all or nothing
   const out = request.out ?? `reports/${folderName(season.log.name)}`;
   await writeFolder(out, files);
   return { season, answers, out, files };

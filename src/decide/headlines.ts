@@ -32,15 +32,19 @@ export interface HeadlineOptions extends Omit<Question, 'by'> {
 /** How sure the best of a ranking must be to be called clear. */
 const SURE = 0.95;
 
-/** The season's five answers, one line each: line and hook, bait, when to respool, what to load. */
-export function headlines(season: TidySeason, options: HeadlineOptions): Headline[] {
-  return [
+/**
+ * The season's five answers, one line each: line and hook, bait, when to respool, what to load;
+ * worked out once for a season.
+ */
+export function headlines(season: TidySeason, options: HeadlineOptions): readonly Headline[] {
+  const { only, from, to, level, seed } = options;
+  return remembered(season, { headlines: { only, from, to, level, seed } }, () => [
     compared(season, options, { about: 'Line', factor: 'line_type' }),
     compared(season, options, { about: 'Hook', factor: 'hook_size' }),
     rankedFor(season, options, { about: 'Bait', factor: 'bait' }),
     respoolHeadline(season, options),
     loadHeadline(season, options),
-  ];
+  ]);
 }
 
 /** What a page has room for besides: leader and position. */

@@ -1,10 +1,8 @@
-import * as vega from 'vega';
-import { compile, type TopLevelSpec } from 'vega-lite';
 import { printable } from '../base/words.ts';
-import { cleanSvg } from './clean-svg.ts';
+import { markupOf } from './draw-aside.ts';
 import type { Drawing, Picture, PictureWords } from './drawing.ts';
 import { NARROW, WIDE } from './drawing.ts';
-import { textWidth } from './text-width.ts';
+import type { Markup } from './spec-markup.ts';
 
 /** Renders a picture at both widths. `onWarning` hears what the chart library finds odd. */
 export async function renderPicture(
@@ -29,6 +27,7 @@ export interface Sheet {
   readonly markup: string;
 }
 
+const NOTHING_DRAWN: Markup = { inner: '', warnings: [] };
 const EMPTY: Sheet = { width: 0, height: 0, markup: '' };
 
 /** The whole element, named and described for those who cannot see it. */
@@ -45,48 +44,15 @@ export function svgElement(words: PictureWords, sheet: Sheet): string {
 
 async function drawingMarkup(drawing: Drawing, onWarning: (text: string) => void): Promise<Sheet> {
   const groups: string[] = [];
-  for (const panel of drawing.panels) {
-    const inner = cleanSvg(await specMarkup(panel.spec, onWarning));
+  const drawn = await Promise.all(drawing.panels.map(({ spec }) => markupOf(spec)));
+  for (const [at, panel] of drawing.panels.entries()) {
+    const { inner, warnings } = drawn[at] ?? NOTHING_DRAWN;
+    warnings.forEach(onWarning);
     const place =
       panel.x === 0 && panel.y === 0 ? '' : ` transform="translate(${panel.x},${panel.y})"`;
     groups.push(`<g${place}>${inner}</g>`);
   }
   return { width: drawing.width, height: drawing.height, markup: groups.join('') };
-}
-
-/** One chart from specification to markup, without a screen, in the library's own spelling. */
-async function specMarkup(spec: TopLevelSpec, onWarning: (text: string) => void): Promise<string> {
-  useOwnTextWidths();
-  const logger = warningLogger(onWarning);
-  const compiled = compile(spec, { logger }).spec;
-  const view = new vega.View(vega.parse(compiled), { renderer: 'none', logger });
-  try {
-    return await view.toSVG();
-  } finally {
-    view.finalize();
-  }
-}
-
-/**
- * The library asks a canvas for text widths where one is installed and else takes 0.8 of the font
- * size a letter; either way labels would be dropped by the machine's doing. Its measuring function
- * may be replaced, though its types do not say so.
- */
-function useOwnTextWidths(): void {
-  const { textMetrics } = vega as unknown as { textMetrics: { width: TextMeasure } };
-  textMetrics.width = (item, text) =>
-    textWidth(String(text ?? ''), { size: item.fontSize ?? 11, bold: item.fontWeight === 'bold' });
-}
-
-type TextMeasure = (
-  item: { readonly fontSize?: number; readonly fontWeight?: string | number },
-  text: unknown,
-) => number;
-
-function warningLogger(onWarning: (text: string) => void) {
-  return vega.logger(vega.Warn, undefined, (_method, _level, words) =>
-    onWarning(words.map(String).join(' ')),
-  );
 }
 
 function escapeText(text: string): string {

@@ -24,7 +24,7 @@ export async function onePage(
   options: Partial<ReportOptions> = {},
 ): Promise<TextFile[]> {
   const filter = { only: {}, from: null, to: null };
-  const context = reportContext(season, { answers: [], filter, level: 0.95, seed: 1, ...options });
+  const context = reportContext(season, { filter, level: 0.95, seed: 1, ...options });
   const { content, files } = await page(context);
   const [file, title] = ['page.html', 'Page'];
   const frame = { season: season.log.name, dates: 'all', pages: [{ file, title }], file };

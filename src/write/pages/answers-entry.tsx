@@ -21,7 +21,7 @@ export function AnswersSection({ context }: { readonly context: ReportContext })
       <h2 id="answers-question">What did we learn, what is still open?</h2>
       <div class="body">
         <dl class="answers">
-          {[...context.answers, ...further].map(({ about, verdict, sentence }) => (
+          {[...context.answers(), ...further].map(({ about, verdict, sentence }) => (
             <div key={about}>
               <dt>
                 {about} <span class={`verdict ${verdict}`}>{VERDICT_WORDS[verdict]}</span>

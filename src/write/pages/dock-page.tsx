@@ -102,9 +102,9 @@ function loadText({ load, enough, most }: LoadLine): string {
 /** Which bait where, and what the log is sure of in gear. */
 function RunWhere({ context }: Part) {
   const { substitutes } = context.stock();
-  const sure = context.answers.filter(
-    ({ verdict, about }) => verdict === 'clear' && GEAR.includes(about),
-  );
+  const sure = context
+    .answers()
+    .filter(({ verdict, about }) => verdict === 'clear' && GEAR.includes(about));
   return (
     <ProseSection id="dock-run" heading="Run where">
       {substitutes.length === 0 && sure.length === 0 && (
@@ -188,9 +188,11 @@ function dueWords({ rod, spool, why }: RodDue): string {
 
 /** What is still open, and how to fish so that the log can tell. */
 function Testing({ context }: Part) {
-  const open = context.answers.filter(
-    ({ verdict, about }) => (verdict === 'open' || verdict === 'tied') && GEAR.includes(about),
-  );
+  const open = context
+    .answers()
+    .filter(
+      ({ verdict, about }) => (verdict === 'open' || verdict === 'tied') && GEAR.includes(about),
+    );
   return (
     <ProseSection id="dock-test" heading="Testing today">
       {open.length === 0 ? (

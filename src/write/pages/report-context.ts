@@ -1,7 +1,7 @@
 import type { FigureStyle } from '../../base/format-figure.ts';
 import { PER_10_LINE_HOURS, PERCENT } from '../../base/format-figure.ts';
 import { formatDecimal, THIN_SPACE } from '../../base/format-number.ts';
-import type { Headline } from '../../decide/headlines.ts';
+import { type Headline, headlines } from '../../decide/headlines.ts';
 import type { Stock } from '../../decide/load-stock.ts';
 import { respoolNow, stockForNextTrip } from '../../decide/next-trip.ts';
 import type { RespoolAdvice } from '../../decide/respool-advice.ts';
@@ -15,8 +15,6 @@ import type { TidySeason } from '../../tidy/tidy-season.ts';
 
 /** The part of the log a report is about, and how intervals are made. */
 export interface ReportOptions {
-  /** The season's answers, one line each. */
-  readonly answers: readonly Headline[];
   /** Filters of the whole report. */
   readonly filter: Pick<Question, 'only' | 'from' | 'to'>;
   /** Confidence level of every interval, e.g. 0.95. */
@@ -29,6 +27,8 @@ export interface ReportContext extends ReportOptions {
   readonly season: TidySeason;
   /** Measures by some factors, for the report's part of the log; what was asked before is kept. */
   readonly rates: (by: readonly FactorName[], measures: readonly Measure[]) => readonly GroupRate[];
+  /** The season's answers, one line each. */
+  readonly answers: () => readonly Headline[];
   /** Wear, respool ages and the reels now. */
   readonly respool: () => RespoolAdvice;
   /** What bait brings, and what to load for the next trip. */
@@ -54,6 +54,7 @@ export function reportContext(season: TidySeason, options: ReportOptions): Repor
     ...options,
     season,
     rates,
+    answers: () => headlines(season, asked),
     respool: () => respoolNow(season, asked),
     stock: () => stockForNextTrip(season, asked),
   };

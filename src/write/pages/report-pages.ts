@@ -40,13 +40,13 @@ const PAGES: readonly (PageLink & {
 export async function reportPages(season: TidySeason, options: ReportOptions): Promise<TextFile[]> {
   const context = reportContext(season, options);
   const dates = printable(datesWords(context));
-  const written: TextFile[] = [];
-  for (const { file, make } of PAGES) {
-    const { content, files } = await make(context);
+  // All at once: while the pictures of one page are drawn, the figures of the next are worked out.
+  const contents = await Promise.all(PAGES.map(({ make }) => make(context)));
+  return contents.flatMap(({ content, files }, at) => {
+    const file = PAGES[at]?.file ?? '';
     const text = pageHtml({ season: season.log.name, dates, pages: PAGES, file }, content);
-    written.push({ name: file, text }, ...files);
-  }
-  return written;
+    return [{ name: file, text }, ...files];
+  });
 }
 
 /** First to last day of the report's part of the log, and what else narrows it down. */

@@ -1,5 +1,4 @@
 import { describe, expect, test } from 'vitest';
-import { headlines } from '../../../src/decide/headlines.ts';
 import type { Settings } from '../../../src/settings/settings.ts';
 import { tidySeason } from '../../../src/tidy/tidy-season.ts';
 import type { TextFile } from '../../../src/write/new-files.ts';
@@ -47,8 +46,7 @@ function log(lineTypes: readonly string[], settings: Partial<Settings> = {}) {
 
 async function report(...parts: Parameters<typeof log>): Promise<TextFile[]> {
   const season = tidySeason(log(...parts));
-  const answers = headlines(season, { ...ALL, level: 0.95, seed: 1 });
-  return reportPages(season, { answers, filter: ALL, level: 0.95, seed: 1 });
+  return reportPages(season, { filter: ALL, level: 0.95, seed: 1 });
 }
 
 function page(files: readonly TextFile[], name: string): string {
@@ -104,7 +102,7 @@ describe('pages about money', () => {
   test('a report cut down to a bait says why wear cannot be', async () => {
     const season = tidySeason(log(['mono']));
     const filter = { ...ALL, only: { reach: ['long'] } };
-    const files = await reportPages(season, { answers: [], filter, level: 0.95, seed: 1 });
+    const files = await reportPages(season, { filter, level: 0.95, seed: 1 });
     expect(reportFaults(files)).toEqual([]);
     expect(page(files, 'wear.html')).toContain('cannot be cut down to one reach');
     expect(answerOf(files, 'bait.html', 'load')).toContain('cannot be cut down to one reach');

@@ -18,7 +18,7 @@ let files: readonly TextFile[] = [];
 beforeAll(async () => {
   const log = await readSeason(join(import.meta.dirname, '../../../data-samples/port-vellamy'), {});
   const filter = { only: {}, from: null, to: null };
-  files = await reportPages(tidySeason(log), { answers: [], filter, level: 0.95, seed: 1 });
+  files = await reportPages(tidySeason(log), { filter, level: 0.95, seed: 1 });
   await writeFolder(folder, files);
 }, 180_000);
 afterAll(() => rmSync(base, { recursive: true, force: true }));

@@ -8,7 +8,6 @@ import { type LogParts, makeLog } from '../../helpers/make-log.ts';
 import { answerOf, reportFaults, visibleText } from '../../helpers/page-checks.ts';
 
 const OPTIONS: ReportOptions = {
-  answers: [],
   filter: { only: {}, from: null, to: null },
   level: 0.95,
   seed: 1,
