@@ -9,7 +9,20 @@ const COUNT = { kind: 'number', whole: true, range: [0, 1_000_000] } as const;
 /** The columns of `spools.csv`. */
 export const SPOOL_COLUMNS: readonly ColumnSpec[] = [
   ...gear('rod').map((spec) => ({ ...spec, required: true as const })),
-  { ...DATE, also: ['day', 'spool_date', 'spooled_on', 'date_spooled', 'filled_on', 'respooled'] },
+  {
+    ...DATE,
+    also: [
+      'day',
+      'spool_date',
+      'spooled_on',
+      'date_spooled',
+      'filled_on',
+      'respooled',
+      'spooled',
+      'date_filled',
+      'changed',
+    ],
+  },
   ...gear('line_type').map((spec) => ({
     ...spec,
     required: true as const,

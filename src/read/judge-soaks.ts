@@ -47,6 +47,7 @@ function judgeTimes(
   const to = back < from && !changes.cameAgain(trip.date, from, back) ? back + 1440 : back;
   const hours = (to - from) / 60;
   const longest = window === null ? LONGEST_SOAK : (window.to - window.from) / 60 + LONGER_BY;
+  if (hours === 0) cells.warn('time_out', say.soakOfNoLength());
   if (to !== back && hours > longest) {
     cells.warn('time_out', say.soakBackwards(timeIn, timeOut, hours));
     return { ...row, time_out: null };

@@ -71,6 +71,15 @@ export function soakBackwards(timeIn: number, timeOut: number, hours: number): M
   };
 }
 
+/** In and out at the same minute. */
+export function soakOfNoLength(): Message {
+  return {
+    code: 'soak-of-no-length',
+    text: 'time_in and time_out are the same minute, so the soak counts no line-hours.',
+    remedy: 'Correct one of the two times, unless the bait was taken at once.',
+  };
+}
+
 /** Only one of two times, and no hours. */
 export function soakHalfTimed(column: 'time_in' | 'time_out'): Message {
   return {

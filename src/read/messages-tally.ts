@@ -23,3 +23,12 @@ export function tripWrittenAndTallied(tripId: string): Message {
     remedy: 'Keep the trip in one of the two files.',
   };
 }
+
+/** `bites.csv` has the columns of a tally sheet. */
+export function tallyUnderBites(): Message {
+  return {
+    code: 'tally-in-bites',
+    text: 'The columns are those of a tally sheet, so the rows were read as counts of bites.',
+    remedy: 'Nothing to do; a file named tally.csv would need no repair.',
+  };
+}

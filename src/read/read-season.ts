@@ -1,12 +1,15 @@
 import { basename, resolve } from 'node:path';
+import { TALLY_FILE } from '../base/files.ts';
 import { readSettings } from '../settings/read-settings.ts';
+import type { Settings } from '../settings/settings.ts';
 import { ClockChanges } from './clock-changes.ts';
-import { findFiles } from './find-files.ts';
+import { type FoundLog, findFiles } from './find-files.ts';
 import { biteJudge } from './judge-bites.ts';
 import { purchaseJudge } from './judge-purchases.ts';
 import { soakJudge } from './judge-soaks.ts';
 import { tripJudge } from './judge-trips.ts';
 import { Ledger } from './ledger.ts';
+import { tallyUnderBites } from './messages-tally.ts';
 import { returnedAstray } from './messages-trips.ts';
 import { pointOutFarDates } from './point-out-dates.ts';
 import { pointOutOverlaps } from './point-out-overlaps.ts';
@@ -19,6 +22,7 @@ import { ReturnedRows } from './returned-rows.ts';
 import type { BaitBuyRow, SpoolRow } from './rows.ts';
 import type { SeasonLog } from './season-log.ts';
 import { settleWords } from './settle-words.ts';
+import { isTallyInBites } from './tally-in-bites.ts';
 import { tallyJudge, tallyReader } from './tally-sheet.ts';
 import { TripIndex } from './trip-index.ts';
 
@@ -34,11 +38,8 @@ export async function readSeason(
   folder: string,
   options: { readonly settingsFile?: string } = {},
 ): Promise<SeasonLog> {
-  const { files: found, unread } = await findFiles(folder);
-  const settings = await readSettings(folder, options.settingsFile);
-  const returned = await ReturnedRows.read(found.get('set-aside.csv'));
-  const ledger = new Ledger();
-  const reading: Reading = { found, settings, returned, ledger };
+  const reading = await openLog(folder, options.settingsFile);
+  const { settings, ledger } = reading;
   const changes = new ClockChanges(settings.time_zone);
 
   const trips = await readFile(reading, 'trips.csv', {
@@ -67,13 +68,6 @@ export async function readSeason(
     judge: (cells) => purchaseJudge<BaitBuyRow>(cells),
   });
 
-  for (const { name, sheet, message } of unread) {
-    ledger.note(name, 'warned', { line: null, column: null, received: sheet }, message);
-  }
-  for (const line of returned.linesAstray(found)) {
-    const place = { line, column: 'file', received: '' };
-    ledger.note('set-aside.csv', 'warned', place, returnedAstray());
-  }
   const tallied = (tally?.rows ?? []).flatMap((row) => row.bites);
   settleWords(
     { trips, soaks, bites, spools, baitBuys, tallied: tally && { ...tally, rows: tallied } },
@@ -93,4 +87,34 @@ export async function readSeason(
     baitBuys: baitBuys?.rows ?? null,
     account: ledger.close(),
   };
+}
+
+/** Finds the files and settings of a log and what is to be said of the folder as a whole. */
+async function openLog(folder: string, settingsFile: string | undefined): Promise<Reading> {
+  const { files, unread } = await findFiles(folder);
+  const written = await readSettings(folder, settingsFile);
+  const isTally = await isTallyInBites(files, written);
+  const log = isTally ? asTally(files, written) : { found: files, settings: written };
+  const returned = await ReturnedRows.read(log.found.get('set-aside.csv'));
+  const ledger = new Ledger();
+  const place = { line: null, column: null, received: '' };
+  if (isTally) {
+    ledger.note(files.get('bites.csv')?.name ?? '', 'repaired', place, tallyUnderBites());
+  }
+  for (const { name, sheet, message } of unread) {
+    ledger.note(name, 'warned', { ...place, received: sheet }, message);
+  }
+  for (const line of returned.linesAstray(log.found)) {
+    ledger.note('set-aside.csv', 'warned', { ...place, line, column: 'file' }, returnedAstray());
+  }
+  return { ...log, returned, ledger };
+}
+
+/** The tables and header maps with `bites.csv` in the place of the tally sheet. */
+function asTally(files: FoundLog['files'], settings: Settings) {
+  const found: FoundLog['files'] = new Map(
+    [...files].map(([file, table]) => [file === 'bites.csv' ? TALLY_FILE : file, table]),
+  );
+  const own = settings.headers['bites.csv'] ?? settings.headers[TALLY_FILE] ?? {};
+  return { found, settings: { ...settings, headers: { ...settings.headers, [TALLY_FILE]: own } } };
 }

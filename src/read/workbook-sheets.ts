@@ -32,7 +32,7 @@ interface Answer {
 const MOST_BYTES = 50_000_000;
 /** Far beyond any log; only files made to harm need as much. */
 const MOST_HEAP_MB = 1000;
-const MOST_MS = 120_000;
+const MOST_MS = 60_000;
 const OLD_OR_LOCKED = Buffer.from([0xd0, 0xcf, 0x11, 0xe0]);
 
 /**

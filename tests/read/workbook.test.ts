@@ -234,6 +234,9 @@ describe('workbooks that are refused, with the way on', () => {
   test.each([
     ['rows', '<row r="1000000000"><c r="A1000000000"><v>1</v></c></row>'],
     ['columns', '<row r="1000000"><c r="XFD1000000"><v>1</v></c></row>'],
+    ['columns by a name no column has', '<row r="1"><c r="totalB1"><v>1</v></c></row>'],
+    ['columns in single quotes', "<row r='1'><c r = 'ZZZZZZ1'><v>1</v></c></row>"],
+    ['columns in odd tags', '<row r="1"><c x=">" r="ZZZZZZ1"><v>1</v></c></row>'],
   ])('a sheet of a few bytes that claims thousands of millions of %s or cells', async (_, rows) => {
     write('log.xlsx', workbookOf(['trips'], [sheetXml(rows)]));
     expect((await refusal()).message).toContain('log.xlsx holds more cells than can be read');
