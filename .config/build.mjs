@@ -1,5 +1,5 @@
 // Bundles the command and the library into .dist, so that a run loads a few files instead of several
-// hundred. Whole packages that are already single files stay outside the bundle.
+// hundred. The charting packages stay outside: only the drawing thread loads them.
 import { rm } from 'node:fs/promises';
 import { build } from 'esbuild';
 
@@ -18,7 +18,7 @@ await build({
   jsxImportSource: 'preact',
   banner: { js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);" },
   packages: 'bundle',
-  external: ['arquero', 'vega', 'vega-lite', 'csv-parse', 'simple-statistics', 'commander', 'yaml', 'valibot', 'preact', 'preact-render-to-string', 'ml-matrix', 'pure-rand', 'suncalc', 'temporal-polyfill', 'picocolors', 'fastest-levenshtein'],
+  external: ['vega', 'vega-lite'],
   legalComments: 'none',
   logLevel: 'warning',
 });

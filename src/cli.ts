@@ -81,6 +81,7 @@ function programFor(effects: Effects, leave: (code: number) => void): Command {
     .option('--between <levels>', 'the levels, e.g. braid,mono; all in the log if not said')
     .option('--measure <measure>', 'by what', 'hookup_rate')
     .option('--adjust <factors>', 'held equal in the adjusted lens', 'reach,bait,month,wind_band')
+    .option('--within <factors>', 'also within each level of these, e.g. reach,wind_band')
     .option('--planned <schedule>', 'judge it by the schedule.csv of a plan, dates filled in')
     .addHelpText(
       'after',

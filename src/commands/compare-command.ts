@@ -7,6 +7,7 @@ import {
 import { answerTogether } from '../decide/answer-together.ts';
 import { DEFAULT_COVARIATES } from '../estimate/comparison.ts';
 import { type DifferenceWithin, differencesWithin } from '../estimate/difference-within.ts';
+import type { FactorName } from '../tally/factors.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import { compareRecord } from './compare-record.ts';
 import { comparisonText } from './compare-text.ts';
@@ -22,6 +23,8 @@ export interface CompareOptions extends GivenOptions {
   readonly between?: string;
   readonly measure?: string;
   readonly adjust?: string;
+  /** Factors within whose levels the answer is looked at as well. */
+  readonly within?: string;
   /** A schedule that `plan` wrote and the crew filled in. */
   readonly planned?: string;
 }
@@ -45,8 +48,8 @@ export async function compareCommand(
   }
   const season = await loadSeason(folder, options, effects);
   if (given.planned !== undefined) {
-    const asked = { ...options, factor, measure, adjust, between: given.between ?? null };
-    return comparePlanned(season, asked, { schedule: given.planned, effects });
+    const planned = { ...options, factor, measure, adjust, between: given.between ?? null };
+    return comparePlanned(season, planned, { schedule: given.planned, effects });
   }
   const levels = levelsBetween(season, factor, { between: given.between, only: options.only });
   const question = { ...options, factor, levels, measure, adjust };
@@ -57,7 +60,11 @@ export async function compareCommand(
   });
   const head = documentHead('compare', season, options);
   const together = others.length > 1 ? answerTogether(season, question) : null;
-  const within = others.length > 1 ? [] : withinAnswers(season, question, answers);
+  const asked = given.within === undefined ? [] : factorList('--within', given.within);
+  if (asked.length > 0 && others.length > 1) {
+    throw new UserError('--within needs two levels: name them with --between.', 2);
+  }
+  const within = withinAnswers(season, question, { answers, asked });
   effects.out(
     options.json
       ? documentText({ ...head, ...compareRecord(answers, { within, together }) })
@@ -66,14 +73,17 @@ export async function compareCommand(
   return answers.every((answer) => answer.verdict.primary === null) ? 1 : 0;
 }
 
-/** Tables within other factors rest on the adjusted lens, so they are offered where the answer does. */
+/** Tables within other factors rest on the adjusted lens, so they are given where the answer does. */
 function withinAnswers(
   season: TidySeason,
   question: ComparisonQuestion,
-  [answer]: readonly AnsweredComparison[],
+  {
+    answers: [answer],
+    asked,
+  }: { readonly answers: readonly AnsweredComparison[]; readonly asked: readonly FactorName[] },
 ): DifferenceWithin[] {
   if (answer === undefined || answer.verdict.primary !== 'adjusted') return [];
-  return differencesWithin(season, answer.comparison, question);
+  return differencesWithin(season, answer.comparison, question, asked);
 }
 
 function oneOf<Name>(option: string, names: readonly Name[]): Name {

@@ -20,6 +20,9 @@ const LENS_WORDS: Readonly<Record<LensName, string>> = {
   adjusted: 'adjusted',
 };
 
+const WITHIN_OFFER =
+  'Does the answer differ by reach or by wind? Ask once more with --within reach,wind_band.';
+
 /**
  * The verdicts, each with its three lenses and what was left out of them: of one pair with its tables
  * within other factors, of more levels after what they come to together.
@@ -35,6 +38,8 @@ export function comparisonText(
   const { level, within, together } = rest;
   const texts = answers.map((answer) => pairText(answer, level));
   const [only] = answers;
+  const isOffered =
+    within.length === 0 && together === null && only?.verdict.primary === 'adjusted';
   const tables = only === undefined ? '' : withinText(within, only.comparison, level);
   const many =
     together === null
@@ -44,7 +49,7 @@ export function comparisonText(
           `Each against ${firstName(only)}, as if it were the only ` +
             `question: of ${answers.length} such answers one may look clear by luck alone.`,
         ];
-  return `${[...many, ...texts, tables].filter((text) => text !== '').join('\n\n')}\n`;
+  return `${[...many, ...texts, isOffered ? WITHIN_OFFER : tables].filter((text) => text !== '').join('\n\n')}\n`;
 }
 
 function firstName(answer: AnsweredComparison | undefined): string {

@@ -42,15 +42,16 @@ export interface WithinLevel {
 export const WITHIN: readonly FactorName[] = ['reach', 'wind_band'];
 
 /**
- * The tables of one comparison, by reach and by wind; a factor that is the compared one, or the same
- * thing seen coarser or finer, or has one level only, gives none.
+ * The tables of one comparison, by reach and by wind unless told otherwise; a factor that is the
+ * compared one, or the same thing seen coarser or finer, or has one level only, gives none.
  */
 export function differencesWithin(
   season: TidySeason,
   contrast: Contrast,
   request: CompareRequest,
+  within: readonly FactorName[] = WITHIN,
 ): DifferenceWithin[] {
-  const offered = WITHIN.filter((by) => !isSameThing(contrast.factor, by));
+  const offered = within.filter((by) => !isSameThing(contrast.factor, by));
   return offered.flatMap((by) => {
     const others = request.adjust.filter(
       (name) => !isSameThing(contrast.factor, name) && !isSameThing(by, name),
