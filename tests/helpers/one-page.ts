@@ -17,8 +17,9 @@ export async function demoSeason(): Promise<TidySeason> {
   );
 }
 
-/** One page of a report by itself, with the files beside it. */
+/** One page of a report by itself, under the given file name, with the files beside it. */
 export async function onePage(
+  file: string,
   page: (context: ReportContext) => Promise<PageContent>,
   season: TidySeason,
   options: Partial<ReportOptions> = {},
@@ -26,7 +27,6 @@ export async function onePage(
   const filter = { only: {}, from: null, to: null };
   const context = reportContext(season, { filter, level: 0.95, seed: 1, ...options });
   const { content, files } = await page(context);
-  const [file, title] = ['page.html', 'Page'];
-  const frame = { season: season.log.name, dates: 'all', pages: [{ file, title }], file };
+  const frame = { season: season.log.name, dates: 'all', pages: [{ file, title: file }], file };
   return [{ name: file, text: pageHtml(frame, content) }, ...files];
 }

@@ -28,7 +28,8 @@ describe('the demo season', () => {
   const files: Record<string, TextFile[]> = {};
   beforeAll(async () => {
     season = await demoSeason();
-    for (const [name, page] of Object.entries(PAGES)) files[name] = await onePage(page, season);
+    for (const [name, page] of Object.entries(PAGES))
+      files[name] = await onePage(name, page, season);
   }, 180_000);
 
   test('says when they bite, how long fights are and where the hours go', () => {
@@ -80,8 +81,8 @@ describe.each([
   ],
 ])('a log with %s', (_name, parts) => {
   test('has a sentence for every question', async () => {
-    for (const page of Object.values(PAGES)) {
-      const files = await onePage(page, tidySeason(makeLog(parts)));
+    for (const [name, page] of Object.entries(PAGES)) {
+      const files = await onePage(name, page, tidySeason(makeLog(parts)));
       for (const answer of answers(files)) expect(answer).toMatch(/^\S.*[.]$/);
       expect(visibleText(files[0]?.text ?? '')).not.toMatch(/NaN|undefined|Infinity/);
     }
@@ -96,7 +97,7 @@ test('columns that are not recorded are asked for by name', async () => {
     }),
   );
   const [time, release, conditions] = await Promise.all(
-    Object.values(PAGES).map((page) => onePage(page, season)),
+    Object.entries(PAGES).map(([name, page]) => onePage(name, page, season)),
   );
   expect(answerOf(time ?? [], 'time.html', 'fight-line')).toContain('log fight_min in bites.csv');
   expect(answerOf(time ?? [], 'time.html', 'minutes')).toContain('soaks.csv');
