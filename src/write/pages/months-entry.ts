@@ -9,6 +9,7 @@ import {
   standardisedIndex,
 } from '../../estimate/standardised-index.ts';
 import type { Measure } from '../../tally/measures.ts';
+import { remembered } from '../../tidy/remember.ts';
 import { tableCsv, tableView } from '../data-table.tsx';
 import type { CaptionedPicture } from '../entry.tsx';
 import { isThin, THIN_WORDS } from './enough.ts';
@@ -24,17 +25,24 @@ const MEASURES: readonly [Measure, ...Measure[]] = [
   'hookup_rate',
 ];
 
+/** The standardised index by month, worked out once for a report. */
+export function monthsIndex({ season, filter, level, seed }: ReportContext): StandardisedIndex {
+  const { only, from, to } = filter;
+  return remembered(season, { months: { only, from, to, level, seed } }, () =>
+    standardisedIndex(season, {
+      ...filter,
+      by: 'month',
+      measure: 'caught_per_line_hour',
+      adjust: INDEX_COVARIATES,
+      level,
+      seed,
+    }),
+  );
+}
+
 /** Catch per line-hour month by month, as logged and standardised. */
 export async function monthsEntry(context: ReportContext): Promise<EntryWithFiles> {
-  const { season, filter, level, seed } = context;
-  const index = standardisedIndex(season, {
-    ...filter,
-    by: 'month',
-    measure: 'caught_per_line_hour',
-    adjust: INDEX_COVARIATES,
-    level,
-    seed,
-  });
+  const index = monthsIndex(context);
   const levels = levelRates(context, ['month'], MEASURES);
   const table = levelTable(levels, {
     id: 'months-table',

@@ -14,6 +14,7 @@ import { type EntryWithFiles, howWorkedOut, levelEntry } from './level-entry.ts'
 import { type LevelRates, levelRates } from './level-rates.ts';
 import { levelTable } from './level-table.ts';
 import { monthsEntry } from './months-entry.ts';
+import { monthsModelEntry } from './months-model-entry.ts';
 import type { PageContent } from './page-content.ts';
 import { intervalWords, type ReportContext } from './report-context.ts';
 import { trustEntry } from './trust-entry.ts';
@@ -42,8 +43,12 @@ export async function seasonPage(context: ReportContext): Promise<PageContent> {
       caution: 'A missed bite has no sure species, so these count hooked fish only.',
     }),
     Promise.resolve(trustEntry(context)),
+    monthsModelEntry(context),
   ]);
-  const [top, rest] = [entriesPage([whole]), entriesPage(entries)];
+  const [top, rest] = [
+    entriesPage([whole]),
+    entriesPage(entries.filter((entry) => entry !== null)),
+  ];
   return {
     content: [top.content, <AnswersSection context={context} key="answers" />, rest.content],
     files: [...top.files, ...rest.files],
