@@ -70,7 +70,11 @@ export async function compareCommand(
       ? documentText({ ...head, ...compareRecord(answers, { within, together }) })
       : comparisonText(answers, { level: options.level, within, together }),
   );
-  return answers.every((answer) => answer.verdict.primary === null) ? 1 : 0;
+  const isRefused =
+    together === null
+      ? answers.every((answer) => answer.verdict.primary === null)
+      : together.word === null || together.word === 'tied';
+  return isRefused ? 1 : 0;
 }
 
 /** Tables within other factors rest on the adjusted lens, so they are given where the answer does. */

@@ -96,7 +96,7 @@ function settleSentence(comparison: Comparison, verdict: Verdict, settle: ToSett
   const units = roundUp(settle.units);
   return (
     `About ${formatCount(units)} more ${units === 1 ? oneUnit : unit} ` +
-    `(${plural(roundUp(settle.trips), 'trip')} at this log's pace) would settle ${margin}.`
+    `(${plural(roundUp(settle.trips), 'trip')} at this log's pace) on top of these would settle ${margin}, 8 times in 10.`
   );
 }
 

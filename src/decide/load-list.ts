@@ -57,7 +57,7 @@ export function loadList(season: TidySeason, request: LoadRequest): LoadList {
   const baits = ofMonth(baitTrips(season, request), request.month);
   const costs = loadCosts(season.log.settings.costs);
   const known = typeof costs === 'string' ? null : costs;
-  const refused = whyNoLoad(season, baits, request);
+  const refused = whyNoLoad(season, baits, request) ?? whyNoLimits(costs, request);
   const empty = { request, costs: known, method: null, total: null };
   if (refused !== null) return { ...empty, lines: [], refused, notes: [] };
   const loads = baits.map((use) => ({
@@ -143,6 +143,12 @@ function totalOf(lines: readonly LoadLine[]): LoadList['total'] {
     expectedCost: sum(({ load }) => load?.expectedCost ?? 0),
     money: unpriced ? null : sum(({ buy, price }) => (buy ?? 0) * (price?.mean ?? 0)),
   };
+}
+
+/** Without costs nothing tells which bait to leave ashore when the well or the purse is too small. */
+function whyNoLimits(costs: LoadCosts | string, { tank, budget }: LoadRequest): string | null {
+  if (typeof costs !== 'string' || (tank === null && budget === null)) return null;
+  return `A well or a purse cannot be shared out without costs. ${costs}`;
 }
 
 function whyNoLoad(

@@ -24,7 +24,7 @@ export function loadSentence(list: LoadList): string {
   const chance = Math.floor(100 * costs.ratio);
   const how = isBound
     ? 'shared out within the limits so that running short costs least'
-    : `enough of each on about ${chance} of 100 trips`;
+    : `each by itself is enough on ${chance} of 100 trips or more`;
   return `For ${trips} load ${plural(total, 'bait')}: ${listWords(named)}; ${how}.`;
 }
 

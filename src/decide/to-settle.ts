@@ -1,4 +1,4 @@
-import type { Estimated } from '../base/estimate.ts';
+import type { Estimated, Refusal } from '../base/estimate.ts';
 import type { Comparison } from '../estimate/comparison.ts';
 import { isProportion } from '../estimate/proportion.ts';
 import { normalQuantile } from '../stats/distributions.ts';
@@ -26,12 +26,17 @@ export interface SoFar {
   readonly trips: number;
 }
 
+/** A share planned for stays so far from 0 and from 1. */
+const SHARE_EDGE = 0.001;
+
 const PLAN = { alpha: 0.05, sided: 2, power: 0.8 } as const;
 
 /**
  * More units (and bites, and trips at the log's own pace) that would settle a difference as large
  * as the margin, with A and B in the log's own proportion. The sample size for independent units
- * is multiplied by the comparison's own design effect. Where the log already has as many, what is
+ * is multiplied by the comparison's own design effect. The margin is laid about the rate of both
+ * together and the dearer of the two directions counts, so that A against B and B against A say the
+ * same. Where the log already has as many, what is
  * wanted is an interval half as wide as the margin, which settles it either way.
  * null where nothing can be planned from: no figure, or a level without units.
  * Source: Fleiss 1981, two-sided 5 %, power 80 %.
@@ -52,9 +57,10 @@ export function toSettle(comparison: Comparison, verdict: Verdict, soFar: SoFar)
     : Math.log(figure.upper / figure.lower) / 2;
   const critical = normalQuantile((1 + comparison.level) / 2);
   const designEffect = Math.max(1, (halfWidth / critical) ** 2 / plain);
-  const size = sizeFor(b.estimate, verdict.margin, { share, allocation: unitsB / unitsA });
   const have = unitsA + unitsB;
-  const planned = size === null ? 0 : (size.a.units + size.b.units) * designEffect;
+  const rate = (a.estimate * unitsA + b.estimate * unitsB) / have;
+  const pairs = share ? sharesApart(rate, verdict.margin) : ratesApart(rate, verdict.margin);
+  const planned = designEffect * sizeEitherWay(pairs, { share, allocation: unitsB / unitsA });
   const halfMargin = share ? verdict.margin / 2 : Math.log1p(verdict.margin) / 2;
   const needed = planned > have ? planned : have * Math.max(1, (halfWidth / halfMargin) ** 2);
   if (!Number.isFinite(needed)) return null;
@@ -67,21 +73,40 @@ export function toSettle(comparison: Comparison, verdict: Verdict, soFar: SoFar)
   };
 }
 
-function sizeFor(
-  rateB: number,
-  margin: number,
-  { share, allocation }: { readonly share: boolean; readonly allocation: number },
-): SampleSize | null {
-  const plan = { ...PLAN, allocation };
-  const size = share
-    ? sampleSizeTwoProportions({ a: withinOne(rateB, margin), b: rateB }, plan)
-    : sampleSizeTwoRates({ a: rateB * (1 + margin), b: rateB }, plan);
-  return size.kind === 'planned' ? size : null;
+/** Two shares, or two rates, that are the margin apart. */
+interface Apart {
+  readonly high: number;
+  readonly low: number;
 }
 
-/** The margin above B, or below it where that would pass 100 %. */
-function withinOne(rate: number, margin: number): number {
-  return rate + margin < 1 ? rate + margin : rate - margin;
+/** Units of both together that tell a difference so large, whichever of A and B is the higher. */
+function sizeEitherWay(
+  { high, low }: Apart,
+  { share, allocation }: { readonly share: boolean; readonly allocation: number },
+): number {
+  const plan = { ...PLAN, allocation };
+  const directions = [
+    { a: high, b: low },
+    { a: low, b: high },
+  ];
+  const sizes = directions.map((pair): SampleSize | Refusal => {
+    return share ? sampleSizeTwoProportions(pair, plan) : sampleSizeTwoRates(pair, plan);
+  });
+  const units = sizes.map((size) => (size.kind === 'planned' ? size.a.units + size.b.units : 0));
+  return Math.max(...units);
+}
+
+/** Half the margin to either side of a share; moved in where that would pass 0 or 100 %. */
+function sharesApart(share: number, margin: number): Apart {
+  const half = margin / 2;
+  const middle = Math.min(Math.max(share, half + SHARE_EDGE), 1 - half - SHARE_EDGE);
+  return { high: middle + half, low: middle - half };
+}
+
+/** Two rates whose ratio is the margin, about a rate in the middle. */
+function ratesApart(rate: number, margin: number): Apart {
+  const half = Math.sqrt(1 + margin);
+  return { high: rate * half, low: rate / half };
 }
 
 function binomialVariance(a: Estimated, b: Estimated, { unitsA, unitsB }: SoFar): number {

@@ -58,7 +58,7 @@ export function indexModel(
     family: Number.isFinite(fit.theta) ? 'negative binomial' : 'poisson',
     theta: Number.isFinite(fit.theta) ? fit.theta : null,
     thetaStandardError: typeof spread === 'number' ? spread : null,
-    unit: season.soaks === null ? 'trip' : 'soak',
+    unit: season.effort.units.some(({ soak }) => soak !== null) ? 'soak' : 'trip',
     aic: fit.model.aic,
     dispersion: dispersionOf(fit.model),
     poisson: { aic: fit.poisson.aic, dispersion: dispersionOf(fit.poisson) },

@@ -3,8 +3,10 @@ import type { EpochMinute } from '../base/zone.ts';
 import type { BiteRow } from '../read/rows.ts';
 import type { Reach, Side } from '../settings/settings.ts';
 import { FILLED_CELLS, type FilledCell } from './filled-cells.ts';
+import type { LineAge } from './line-age.ts';
 import { instantsOnTrip } from './place-in-trip.ts';
 import type { JoinContext, PlacedSoak, Provenance } from './place-soaks.ts';
+import { type Light, lightAt } from './sunlight.ts';
 import type { TidyTrip } from './tidy-trips.ts';
 import { disagreement, JoinWarnings } from './tidy-warnings.ts';
 
@@ -20,6 +22,11 @@ export interface JoinedBite extends BiteRow {
   readonly hook_model: string | null;
   /** Where each filled cell came from; null where it is not recorded. */
   readonly from: Readonly<Record<FilledCell, Provenance | null>>;
+  /** Hour of the boat's clock, 0 to 23. */
+  readonly hourOfDay: number | null;
+  readonly light: Light | null;
+  /** Filled in once all bites are joined; in place, or a long log would need twice the memory. */
+  lineAge: LineAge | null;
 }
 
 /** Bites joined to soaks, and a warning for each own cell that its soak contradicts. */
@@ -138,16 +145,33 @@ function fillBite(
     filled[cell] = spool[cell];
     from[cell] = 'spool';
   }
-  return {
+  const { side, reach } = context.positionOf(row.position);
+  const bite = {
     ...row,
-    ...(filled as Pick<BiteRow, FilledCell>),
-    ...context.positionOf(row.position),
+    side,
+    reach,
     trip: place.trip,
     instant: place.instant,
     soak: place.soak,
     hook_model: soak?.hook_model ?? null,
     from,
+    hourOfDay: place.instant === null ? null : context.clock.hourAt(place.instant),
+    light: lightOver(place),
+    lineAge: null,
   };
+  // Set afterwards: cells named again in the literal would give every bite a shape of its own, which
+  // takes four times the memory.
+  return Object.assign(bite, filled as Pick<BiteRow, FilledCell>);
+}
+
+function lightOver({
+  instant,
+  trip: { lat, lon },
+}: {
+  readonly instant: EpochMinute | null;
+  readonly trip: TidyTrip;
+}): Light | null {
+  return instant === null || lat === null || lon === null ? null : lightAt(instant, lat, lon);
 }
 
 /** A line that the soak itself had from its spool is the spool's word, not the soak's. */

@@ -2,7 +2,6 @@ import type { Fight } from './fight-time.ts';
 import type { JoinedBite } from './join-bites.ts';
 import type { LineAge } from './line-age.ts';
 import type { PlacedSoak } from './place-soaks.ts';
-import type { Light } from './sunlight.ts';
 
 /** A soak with the hours it really fished. */
 export interface TidySoak extends PlacedSoak {
@@ -13,9 +12,4 @@ export interface TidySoak extends PlacedSoak {
 }
 
 /** A bite with everything its soak, its rod and the sky say about it. */
-export interface TidyBite extends JoinedBite {
-  /** Hour of the boat's clock, 0 to 23. */
-  readonly hourOfDay: number | null;
-  readonly light: Light | null;
-  readonly lineAge: LineAge | null;
-}
+export type TidyBite = Readonly<JoinedBite>;

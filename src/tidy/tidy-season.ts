@@ -2,12 +2,11 @@ import { type ZoneClock, zoneClock } from '../base/zone.ts';
 import type { ReadAccount, SeasonLog } from '../read/season-log.ts';
 import { type Effort, effortOf } from './effort.ts';
 import { type Fight, fightsOnSoaks, hoursLeft } from './fight-time.ts';
-import { type JoinedBite, joinBites } from './join-bites.ts';
-import { type LineAge, lineAges } from './line-age.ts';
+import { joinBites } from './join-bites.ts';
+import { lineAges } from './line-age.ts';
 import { type PlacedSoak, placeSoaks } from './place-soaks.ts';
 import { positionLookup } from './positions.ts';
 import { type SpoolHistory, spoolHistory } from './spool-history.ts';
-import { lightAt } from './sunlight.ts';
 import type { TidyBite, TidySoak } from './tidy-rows.ts';
 import { type TidyTrip, tidyTrips } from './tidy-trips.ts';
 
@@ -47,12 +46,13 @@ export function tidySeason(log: SeasonLog): TidySeason {
     lineHours: lineHours[at] ?? null,
     lineAge: ages.ofSoak[at] ?? null,
   }));
+  for (const [at, bite] of bites.entries()) bite.lineAge = ages.ofBite[at] ?? null;
   const season = {
     log,
     clock,
     trips,
     soaks: log.soaks === null ? null : soaks,
-    bites: bites.map((bite, at) => withSky(bite, clock, ages.ofBite[at] ?? null)),
+    bites,
     spools,
     account: warnings.joinedTo(log.account),
   };
@@ -62,15 +62,4 @@ export function tidySeason(log: SeasonLog): TidySeason {
 function fishingHours(soak: PlacedSoak, fights: readonly Fight[]): number | null {
   if (soak.grossHours === null) return null;
   return hoursLeft(soak.grossHours - fights.reduce((sum, fight) => sum + fight.hours, 0));
-}
-
-function withSky(bite: JoinedBite, clock: ZoneClock, lineAge: LineAge | null): TidyBite {
-  const { instant } = bite;
-  const { lat, lon } = bite.trip;
-  return {
-    ...bite,
-    hourOfDay: instant === null ? null : clock.hourAt(instant),
-    light: instant === null || lat === null || lon === null ? null : lightAt(instant, lat, lon),
-    lineAge,
-  };
 }

@@ -127,7 +127,7 @@ function RunWhere({ context }: Part) {
 const SURENESS: Readonly<Record<Substitute['sureness'], string>> = {
   best: 'the best',
   lead: 'too close to call',
-  alike: 'alike as far as known',
+  alike: 'cannot be told apart',
   only: 'the only one fished enough',
   none: 'not fished enough',
 };
@@ -135,7 +135,8 @@ const SURENESS: Readonly<Record<Substitute['sureness'], string>> = {
 function baitTable(substitutes: readonly Substitute[]): DataTable<Substitute> {
   return {
     id: 'dock-run-table',
-    caption: 'Bait by reach, first choice first; take the next where one runs out.',
+    caption:
+      'Bait by reach, best first where the log can tell, else most fished first; not every bait is listed.',
     columns: [
       { head: 'reach', kind: 'text', cell: ({ reach }) => levelWords(reach), csv: [] },
       {

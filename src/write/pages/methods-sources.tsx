@@ -2,15 +2,18 @@ import { ProseSection } from '../entry.tsx';
 
 const SOURCES: readonly string[] = [
   'Bell & McCaffrey 2002, Survey Methodology 28: variance and degrees of freedom from few clusters.',
+  'Benjamini & Hochberg 1995, JRSS B 57: allowance for many tests in one table.',
   'Cochran 1977, Sampling Techniques, chapter 6: ratio of totals.',
   'Breslow & Day 1980, Statistical Methods in Cancer Research, volume 1: stratified tables.',
   'Clopper & Pearson 1934, Biometrika 26: exact interval of a share.',
   'Dean & Pagano 2015, Journal of Survey Statistics and Methodology 3: intervals of shares from clustered data.',
+  'Dunn & Smyth 1996, Journal of Computational and Graphical Statistics 5: randomised quantile residuals.',
   'Fay & Feuer 1997, Statistics in Medicine 16: exact-type intervals of weighted rates.',
   'Firth 1993, Biometrika 80: penalised fit where maximum likelihood runs off.',
   'Fleiss 1981, Statistical Methods for Rates and Proportions: sample sizes.',
   'Garwood 1936, Biometrika 28: exact interval of a Poisson count.',
   'Hoenig, Jones, Pollock, Robson & Wade 1997, Biometrics 53: catch rates from angler surveys.',
+  'Holm 1979, Scandinavian Journal of Statistics 6: allowance for looking at every pair.',
   'Howard, Ramdas, McAuliffe & Sekhon 2021, Annals of Statistics 49; Waudby-Smith & Ramdas 2024, JRSS B 86: intervals that may be read at every look.',
   'Korn & Graubard 1998, Survey Methodology 24: intervals from an effective sample size.',
   'Kott & Carr 1997, Journal of Official Statistics 13: intervals of shares from surveys.',

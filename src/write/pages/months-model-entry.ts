@@ -10,13 +10,15 @@ import type { ReportContext } from './report-context.ts';
 
 /** Of 100 residuals of a model that holds, 5 lie beyond this to either side. */
 const BEYOND_5_PERCENT = 1.96;
+/** Of fewer counts 5 in 100 are too few to be counted. */
+const FEWEST_COUNTS = 200;
 /** Shares of residuals out there, in 100, that are no reason to doubt the model. */
 const AS_EXPECTED = { from: 3, to: 7 };
 
 /** Whether the model behind the standardised months fits; null where there is none. */
 export async function monthsModelEntry(context: ReportContext): Promise<EntryWithFiles | null> {
   const model = monthsIndex(context).model?.();
-  if (model === undefined || model.residuals.length === 0) return null;
+  if (model === undefined || model.residuals.length < FEWEST_COUNTS) return null;
   const pairs = normalPlot(model.residuals);
   return {
     entry: {

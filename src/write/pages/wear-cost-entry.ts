@@ -28,7 +28,7 @@ export async function wearCostEntry(context: ReportContext): Promise<EntryWithFi
       id,
       question,
       answer: costSentence(context, lines),
-      asides: priced.length === 0 ? [] : [WHAT_IS_LEFT_OUT],
+      asides: priced.length === 0 ? [] : [AS_LOGGED, WHAT_IS_LEFT_OUT],
       pictures: priced.length === 0 ? [] : [await costPicture(context, priced)],
       table: { view: tableView(table), csv: CSV },
       how: {
@@ -40,6 +40,7 @@ export async function wearCostEntry(context: ReportContext): Promise<EntryWithFi
   };
 }
 
+const AS_LOGGED = 'As logged: where, when and with what each line was fished is not held equal.';
 const WHAT_IS_LEFT_OUT =
   'Bites that one line hooks and another would not are not in this cost: see Line and hook. A filling ' +
   'still on the reel at the end counts whole. Time spent filling reels is in it only if the price of a ' +
