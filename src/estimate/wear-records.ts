@@ -2,7 +2,7 @@ import type { SpoolRow } from '../read/rows.ts';
 import type { FactorName } from '../tally/factors.ts';
 import { NOT_RECORDED } from '../tally/level-order.ts';
 import type { Question } from '../tally/question.ts';
-import type { LineAge } from '../tidy/line-age.ts';
+import type { LineAge } from '../tidy/spool-history.ts';
 import type { TidyBite } from '../tidy/tidy-rows.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import type { TidyTrip } from '../tidy/tidy-trips.ts';

@@ -2,20 +2,8 @@ import { dayNumber } from '../base/zone.ts';
 import type { SpoolRow } from '../read/rows.ts';
 import type { JoinedBite } from './join-bites.ts';
 import type { PlacedSoak } from './place-soaks.ts';
-import type { SpoolHistory } from './spool-history.ts';
+import type { LineAge, SpoolHistory } from './spool-history.ts';
 import { compare, type TidyTrip } from './tidy-trips.ts';
-
-/** How much the line on a rod has been through since it was last filled. */
-export interface LineAge {
-  readonly spool: SpoolRow;
-  readonly days: number;
-  /** Trips on which the rod was used, this one included. */
-  readonly trips: number;
-  /** Line-hours up to this moment. */
-  readonly lineHours: number;
-  /** Hooked fish so far; at a hooked bite the fish itself is counted. */
-  readonly fights: number;
-}
 
 /** Line age at every soak (when it went in) and every bite; null without a spool row before it. */
 export interface LineAges {

@@ -2,6 +2,18 @@ import { groupBy } from '../base/group-by.ts';
 import type { SpoolRow } from '../read/rows.ts';
 import { compare } from './tidy-trips.ts';
 
+/** How much the line on a rod has been through since it was last filled. */
+export interface LineAge {
+  readonly spool: SpoolRow;
+  readonly days: number;
+  /** Trips on which the rod was used, this one included. */
+  readonly trips: number;
+  /** Line-hours up to this moment. */
+  readonly lineHours: number;
+  /** Hooked fish so far; at a hooked bite the fish itself is counted. */
+  readonly fights: number;
+}
+
 /** The fillings of every rod's reel, looked up by day. */
 export interface SpoolHistory {
   /** The latest filling of a rod on or before a date; null before the first, or without a rod. */

@@ -1,7 +1,7 @@
 import type { Fight } from './fight-time.ts';
 import type { JoinedBite } from './join-bites.ts';
-import type { LineAge } from './line-age.ts';
 import type { PlacedSoak } from './place-soaks.ts';
+import type { LineAge } from './spool-history.ts';
 
 /** A soak with the hours it really fished. */
 export interface TidySoak extends PlacedSoak {
