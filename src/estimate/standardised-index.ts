@@ -74,8 +74,15 @@ export function standardisedIndex(season: TidySeason, request: IndexRequest): St
     refused: reason,
     notes,
   });
-  if (all.length === 0)
-    return refuse('No line-hours are recorded, so there is no catch per effort.');
+  if (all.length === 0) {
+    const undivided = effortCounts(season, request.measure, { ...request, factors: [] });
+    const divided = factorWords(request.by);
+    return refuse(
+      undivided.length === 0
+        ? 'No line-hours are recorded, so there is no catch per effort.'
+        : `Line-hours are known for whole trips only, so they cannot be divided by ${divided}.`,
+    );
+  }
   if (counts.length === 0)
     return refuse('Nothing was caught on recorded effort, so there is nothing to index.');
   const terms = [...adjust.filter((name) => levelsOf(counts, name).length > 1), request.by];
