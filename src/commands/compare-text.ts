@@ -20,6 +20,11 @@ const LENS_WORDS: Readonly<Record<LensName, string>> = {
   adjusted: 'adjusted',
 };
 
+const SETTLE_BY = {
+  power: 'two-sided 5 %, power 80 %',
+  width: 'an interval half as wide as the practical margin',
+};
+
 const WITHIN_OFFER =
   'Does the answer differ by reach or by wind? Ask once more with --within reach,wind_band.';
 
@@ -104,7 +109,7 @@ function pairText(
     ...early,
     ...(settle === null
       ? []
-      : [`To settle: two-sided 5 %, power 80 %, design effect ${settle.designEffect.toFixed(1)}.`]),
+      : [`To settle: ${SETTLE_BY[settle.by]}, design effect ${settle.designEffect.toFixed(1)}.`]),
     interval,
   ].join('\n');
 }

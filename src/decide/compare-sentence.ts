@@ -94,9 +94,10 @@ function settleSentence(comparison: Comparison, verdict: Verdict, settle: ToSett
     );
   }
   const units = roundUp(settle.units);
+  const often = settle.by === 'power' ? ', 8 times in 10' : '';
   return (
     `About ${formatCount(units)} more ${units === 1 ? oneUnit : unit} ` +
-    `(${plural(roundUp(settle.trips), 'trip')} at this log's pace) on top of these would settle ${margin}, 8 times in 10.`
+    `(${plural(roundUp(settle.trips), 'trip')} at this log's pace) on top of these would settle ${margin}${often}.`
   );
 }
 

@@ -21,10 +21,11 @@ export function loadSentence(list: LoadList): string {
     return `Load no bait for ${trips}: ${why}.`;
   }
   const total = list.total?.baits ?? 0;
-  const chance = Math.floor(100 * costs.ratio);
+  const enough = lines.map(({ load }) => load?.enoughProbability ?? 1);
+  const chance = Math.floor(100 * Math.min(...enough));
   const how = isBound
     ? 'shared out within the limits so that running short costs least'
-    : `each by itself is enough on ${chance} of 100 trips or more`;
+    : `each by itself is enough ${chance} times in 100 or more`;
   return `For ${trips} load ${plural(total, 'bait')}: ${listWords(named)}; ${how}.`;
 }
 

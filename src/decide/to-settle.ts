@@ -14,6 +14,11 @@ export interface ToSettle {
   /** The same in bites, at the log's own rate. */
   readonly bites: number;
   readonly trips: number;
+  /**
+   * `power`: so many find a difference as large as the margin 8 times in 10. `width`: the log has as
+   * many already, and so many more bring an interval half as wide as the margin.
+   */
+  readonly by: 'power' | 'width';
   /** Variance of this comparison over that of so many independent bites. */
   readonly designEffect: number;
 }
@@ -25,9 +30,6 @@ export interface SoFar {
   readonly bites: number;
   readonly trips: number;
 }
-
-/** A share planned for stays so far from 0 and from 1. */
-const SHARE_EDGE = 0.001;
 
 const PLAN = { alpha: 0.05, sided: 2, power: 0.8 } as const;
 
@@ -62,13 +64,15 @@ export function toSettle(comparison: Comparison, verdict: Verdict, soFar: SoFar)
   const pairs = share ? sharesApart(rate, verdict.margin) : ratesApart(rate, verdict.margin);
   const planned = designEffect * sizeEitherWay(pairs, { share, allocation: unitsB / unitsA });
   const halfMargin = share ? verdict.margin / 2 : Math.log1p(verdict.margin) / 2;
-  const needed = planned > have ? planned : have * Math.max(1, (halfWidth / halfMargin) ** 2);
+  const by = planned > have ? 'power' : 'width';
+  const needed = by === 'power' ? planned : have * Math.max(1, (halfWidth / halfMargin) ** 2);
   if (!Number.isFinite(needed)) return null;
   const more = needed - have;
   return {
     units: Math.ceil(more),
     bites: Math.ceil((more / have) * soFar.bites),
     trips: Math.ceil((more / have) * soFar.trips),
+    by,
     designEffect,
   };
 }
@@ -99,8 +103,8 @@ function sizeEitherWay(
 /** Half the margin to either side of a share; moved in where that would pass 0 or 100 %. */
 function sharesApart(share: number, margin: number): Apart {
   const half = margin / 2;
-  const middle = Math.min(Math.max(share, half + SHARE_EDGE), 1 - half - SHARE_EDGE);
-  return { high: middle + half, low: middle - half };
+  const middle = Math.min(Math.max(share, half), 1 - half);
+  return { high: Math.min(1, middle + half), low: Math.max(0, middle - half) };
 }
 
 /** Two rates whose ratio is the margin, about a rate in the middle. */

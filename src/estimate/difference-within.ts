@@ -105,7 +105,9 @@ export function differenceWithin(
     const isModelled = prepared.rows.some((row) => row[by] === basis.level);
     if (isModelled)
       return { ...basis, ...figuresAt(fitted, contrast, { by, at: basis.level, level }) };
-    const leftOut = dropped.find(({ reason }) => reason.startsWith(`Level ${basis.level} `));
+    const leftOut = dropped.find(({ reason }) =>
+      reason.startsWith(`Level ${basis.level} is left out`),
+    );
     return { ...basis, ...noFigures(leftOut?.reason ?? TOO_THIN, level) };
   };
   return {

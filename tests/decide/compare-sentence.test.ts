@@ -16,6 +16,7 @@ const more = (units: number, trips: number): ToSettle => ({
   units,
   bites: units,
   trips,
+  by: 'power',
   designEffect: 1,
 });
 
@@ -100,6 +101,12 @@ describe('open', () => {
     expect(say({ gap }, more(units, trips))).toContain(
       `${start} ${wanted}'s pace) on top of these would settle a difference of 5 points, 8 times in 10.`,
     );
+  });
+
+  test('a narrower interval is no promise of a chance', () => {
+    const said = say({ gap }, { ...more(870, 14), by: 'width' });
+    expect(said).toContain('would settle a difference of 5 points.');
+    expect(said).not.toContain('in 10');
   });
 
   test('more trips than any boat will fish are no plan', () => {

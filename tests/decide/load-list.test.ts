@@ -205,6 +205,22 @@ describe('the list', () => {
     );
   });
 
+  test('without prices a well or a purse cannot be shared out, and it says so', () => {
+    const bare = baitSeason(WORLD, 11).tidied({ bait_short: null, bait_left: null });
+    for (const limit of [{ tank: 2 }, { budget: 5 }]) {
+      const { refused, lines } = loadList(bare, { ...REQUEST, ...limit });
+      expect(refused).toMatch(/cannot be shared out without costs.*bait_short/);
+      expect(lines).toEqual([]);
+    }
+  });
+
+  test('the sentence promises no more than the least sure of the loads holds', () => {
+    const list = loadList(season, REQUEST);
+    const least = Math.min(...list.lines.map(({ load }) => load?.enoughProbability ?? 1));
+    const [, told] = /enough (\d+) times in 100/.exec(loadSentence(list)) ?? [];
+    expect(Number(told)).toBe(Math.floor(100 * least));
+  });
+
   test('says what the log lacks', () => {
     const empty = { trips: [{ trip_id: 'T1', date: '2026-01-03' }] };
     expect(loadList(tidySeason(makeLog(empty)), REQUEST).refused).toContain('soaks.csv');

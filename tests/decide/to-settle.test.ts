@@ -21,7 +21,7 @@ describe('how much more would settle it', () => {
     const found = settle({ gap, a: [0.6, 0, 1], b: [0.5, 0, 1] }, soFar);
     // About the 54 % of both: 56.5 against 51.5 % takes 3,248.835, the other way round 3,244.662;
     // the larger times 1.5, less 500: 4,373.3.
-    expect(found).toMatchObject({ units: 4374, bites: 4374, trips: 350 });
+    expect(found).toMatchObject({ units: 4374, bites: 4374, trips: 350, by: 'power' });
     expect(found?.designEffect).toBeCloseTo(1.5, 9);
   });
 
@@ -53,7 +53,7 @@ describe('how much more would settle it', () => {
     const gap = [0.02, -0.01, 0.05] as const;
     const large = { unitsA: 20_000, unitsB: 20_000, bites: 40_000, trips: 400 };
     const found = settle({ gap, a: [0.6, 0, 1], b: [0.5, 0, 1] }, large);
-    expect(found).toMatchObject({ units: 17_600, trips: 176 });
+    expect(found).toMatchObject({ units: 17_600, trips: 176, by: 'width' });
   });
 
   test('an interval narrower than independent bites give counts as theirs', () => {
@@ -70,6 +70,16 @@ describe('how much more would settle it', () => {
     const turned = settle({ gap: back, a: b, b: a }, { ...soFar, unitsA: 1800, unitsB: 400 });
     expect(found?.units).toBe(turned?.units);
   });
+
+  test.each([0.9985, 0.9999])(
+    'a margin of %f, as wide as shares go, still has an answer or none',
+    (margin) => {
+      const gap = [0.02, -0.9, 0.99] as const;
+      const comparison = makeComparison({ gap, a: [0.6, 0, 1], b: [0.5, 0, 1] });
+      const found = toSettle(comparison, { ...verdictOn(comparison), margin }, soFar);
+      expect(found === null || Number.isFinite(found.units)).toBe(true);
+    },
+  );
 
   test('near 100 % the margin is looked for below', () => {
     const gap = [0.01, -0.05, 0.07] as const;
