@@ -7,6 +7,7 @@ import type { LoadLine, LoadList } from '../decide/load-list.ts';
 import { LIVE_BAIT_CAUTION } from '../decide/load-notes.ts';
 import { loadSentence, shortWords } from '../decide/load-sentence.ts';
 import type { Stock } from '../decide/load-stock.ts';
+import { hasSameChance, luckWords, SAME_CHANCE_WORDS } from '../decide/same-chance.ts';
 import type { StandardisedIndex } from '../estimate/standardised-index.ts';
 import { textTable } from '../write/text-table.ts';
 
@@ -122,7 +123,7 @@ function enoughText(baits: number | null, most: number): string {
 }
 
 /** One row a bait: by the hour, by the bait, by the money. */
-function yieldTable({ baits, adjusted }: Stock, money: string): string {
+function yieldTable({ baits, adjusted, ranking }: Stock, money: string): string {
   const columns = [
     left('bait'),
     right('used'),
@@ -149,7 +150,10 @@ function yieldTable({ baits, adjusted }: Stock, money: string): string {
     figureOr(brings.costPerFish?.used, PLAIN),
     figureOr(brings.costPerFish?.bought, PLAIN),
   ]);
-  return `What each bait brings; adjusted: reach and month held equal\n${textTable(columns, rows)}`;
+  const equal = hasSameChance(ranking)
+    ? `\nBest: ${luckWords('the baits in fish caught per line-hour')}, so ${SAME_CHANCE_WORDS}.`
+    : '';
+  return `What each bait brings; adjusted: reach and month held equal\n${textTable(columns, rows)}${equal}`;
 }
 
 function hoursText(hours: number | null | undefined): string {

@@ -3,7 +3,11 @@ import { formatHours } from '../base/format-number.ts';
 import { DEFAULT_COVARIATES } from '../estimate/comparison.ts';
 import type { GroupRate } from '../estimate/group-rate.ts';
 import { ratesBy } from '../estimate/rates.ts';
-import { shrunkenRanking } from '../estimate/shrunken-ranking.ts';
+import {
+  type RankedLevel,
+  type ShrunkenRanking,
+  shrunkenRanking,
+} from '../estimate/shrunken-ranking.ts';
 import { levelPlace } from '../tally/factor-words.ts';
 import type { FactorName } from '../tally/factors.ts';
 import { NOT_RECORDED } from '../tally/level-order.ts';
@@ -13,6 +17,7 @@ import type { TidySeason } from '../tidy/tidy-season.ts';
 import { type AnsweredComparison, answerComparison } from './answer-comparison.ts';
 import { loadSentence } from './load-sentence.ts';
 import { respoolNow, stockForNextTrip } from './next-trip.ts';
+import { hasSameChance, luckWords } from './same-chance.ts';
 import type { VerdictWord } from './verdict.ts';
 
 /** One answer of the season in a line, with the word that says how far it can be trusted. */
@@ -143,21 +148,34 @@ function rankedFor(
   const known = rates.filter((row) => row.by[factor] !== NOT_RECORDED && isEnough(row));
   if (known.length < 2) return thin('Too few line-hours by kind to rank anything.');
   const ranking = shrunkenRanking(known, 0.1);
-  const [best] = ranking.levels;
+  const best = leaderOf(ranking);
   if (best === undefined) return thin(ranking.refused ?? 'Nothing to rank.');
   const place = levelPlace(factor, best.raw.by[factor] ?? '');
   const figure = figureText(best.raw.rate, PER_10_LINE_HOURS).long;
-  const isSure = best.probabilityBest >= SURE;
   const hours = formatHours(best.raw.denominator);
-  const chance = Math.floor(best.probabilityBest * 100);
-  const sure = isSure
-    ? `the chance that it is the best of ${known.length} is over 95\u202f%`
-    : `the chance that it is the best of ${known.length} is about ${chance}\u202f%, too close to call yet`;
+  const sure = hasSameChance(ranking)
+    ? luckWords(`these ${known.length}`)
+    : chanceWords(best.probabilityBest, known.length);
   return {
     about,
     verdict: 'ranked',
     sentence: `As logged, bites came fastest ${place}: ${figure}, on ${hours} line-hours; ${sure}. Nothing is held equal.`,
   };
+}
+
+/** The first of a ranking; where luck explains all of it, the one that is ahead as logged. */
+function leaderOf(ranking: ShrunkenRanking): RankedLevel | undefined {
+  const [first, ...others] = ranking.levels;
+  if (first === undefined || !hasSameChance(ranking)) return first;
+  const paceOf = ({ raw }: RankedLevel) => raw.numerator / raw.denominator;
+  return others.reduce((best, level) => (paceOf(level) > paceOf(best) ? level : best), first);
+}
+
+function chanceWords(probability: number, of: number): string {
+  const chance = `the chance that it is the best of ${of} is`;
+  return probability >= SURE
+    ? `${chance} over 95\u202f%`
+    : `${chance} about ${Math.floor(probability * 100)}\u202f%, too close to call yet`;
 }
 
 /** Rankings leave out what rests on fewer than 10 bites or 5 trips. Common practice, no source. */

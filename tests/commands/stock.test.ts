@@ -93,6 +93,19 @@ describe('stock', () => {
     expect((await runCommand('stock', priced)).out).toBe(out);
   });
 
+  test('baits that luck alone parts: why both have the same chance of being the best', async () => {
+    const why =
+      'Best: the log shows no more difference between the baits in fish caught per line-hour';
+    // Mullet: 12 caught in 48 hours; scad: 6 missed in 48, then 12 caught in their place.
+    expect((await runCommand('stock', priced)).out).not.toContain(why);
+    const alike = DAYS.map((_, at) => `${ID(at)},port-short,08:00,released`).join('\n');
+    const { out } = await runCommand(
+      'stock',
+      logFolder({ ...LOG, 'bites.csv': `${BITES.replaceAll(/\n.*missed/g, '')}\n${alike}` }),
+    );
+    expect(out).toContain(why);
+  });
+
   test('without the two costs: what is enough, and which numbers to add', async () => {
     const { out, exitCode } = await runCommand('stock', logFolder(LOG));
     expect(exitCode).toBe(0);

@@ -88,6 +88,22 @@ describe('the five answers of a season', () => {
     expect(about('Bait').sentence).toContain('of 3');
   });
 
+  test('kinds that differ no more than luck makes: no chances, and the fastest as logged named', () => {
+    // Ten bites a day on each but squid with eleven, which comes last in the order of the levels.
+    const alike = season((parts) => ({
+      ...parts,
+      bites: (parts.bites ?? []).map((bite) =>
+        bite.position === 'flat-port' ? { ...bite, count: 11 } : bite,
+      ),
+    }));
+    const bait = headlines(alike, OPTIONS).find((one) => one.about === 'Bait');
+    expect(bait?.sentence).toContain('with squid: 28 per 10 line-hours');
+    expect(bait?.sentence).toContain(
+      'the log shows no more difference between these 3 than luck makes',
+    );
+    expect(bait?.sentence).not.toContain('chance');
+  });
+
   test('a line type that never met the other on one bait is tied to it', () => {
     expect(about('Line')).toMatchObject({ verdict: 'tied' });
     expect(about('Line').sentence).toContain('with the same bait');

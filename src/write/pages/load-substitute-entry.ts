@@ -1,8 +1,10 @@
 import { PER_10_LINE_HOURS } from '../../base/format-figure.ts';
 import { formatCount, formatShare } from '../../base/format-number.ts';
-import { levelWords } from '../../base/words.ts';
-import { shrunkenFigure } from '../../decide/substitute-bait.ts';
+import { levelWords, listWords, sentenceCase } from '../../base/words.ts';
+import { hasSameChance, luckWords, SAME_CHANCE_WORDS } from '../../decide/same-chance.ts';
+import { type Substitute, shrunkenFigure } from '../../decide/substitute-bait.ts';
 import type { RankedLevel } from '../../estimate/shrunken-ranking.ts';
+import { levelPlace } from '../../tally/factor-words.ts';
 import { type DataTable, tableCsv, tableView } from '../data-table.tsx';
 import type { EntryWithFiles } from './level-entry.ts';
 import { intervalWords, type ReportContext } from './report-context.ts';
@@ -36,6 +38,7 @@ export function loadSubstituteEntry(context: ReportContext): EntryWithFiles {
       asides: [
         ...others.map(({ sentence }) => sentence),
         'By fish caught per line-hour on that reach, each drawn towards the common rate by how little it rests on.',
+        ...sameChanceAside(found),
       ],
       ...(rows.length === 0
         ? {}
@@ -47,6 +50,16 @@ export function loadSubstituteEntry(context: ReportContext): EntryWithFiles {
     },
     files: rows.length === 0 ? [] : [{ name: CSV, text: tableCsv(table) }],
   };
+}
+
+/** Why the chances in the table are the same on a reach where the intervals are not. */
+function sameChanceAside(found: readonly Substitute[]): string[] {
+  const places = found
+    .filter(({ ranking }) => hasSameChance(ranking))
+    .map(({ reach }) => levelPlace('reach', reach));
+  if (places.length === 0) return [];
+  const where = sentenceCase(listWords(places));
+  return [`${where} ${luckWords('the baits')}, so there ${SAME_CHANCE_WORDS}.`];
 }
 
 /** Every bait that was fished enough, by reach. */
