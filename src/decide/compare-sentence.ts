@@ -6,6 +6,7 @@ import type { Lens } from '../estimate/lens.ts';
 import { isProportion } from '../estimate/proportion.ts';
 import { factorWords, levelPlace } from '../tally/factor-words.ts';
 import { MEASURE_WORDS } from './measure-words.ts';
+import { nothingToCompare } from './nothing-to-compare.ts';
 import type { ToSettle } from './to-settle.ts';
 import { decidingFigure, type Verdict } from './verdict.ts';
 
@@ -26,10 +27,11 @@ export function comparisonWords(
   settle: ToSettle | null,
 ): ComparisonWords {
   const lens = verdict.primary === null ? null : comparison.lenses[verdict.primary];
-  if (verdict.word === 'tied' || lens === null) {
+  if (verdict.word === 'tied') {
     const next = 'Fish both side by side on the same days to find out.';
     return { answer: tiedSentence(comparison), next, basis: null };
   }
+  if (lens === null) return { ...nothingToCompare(comparison), basis: null };
   const answer = {
     clear: () => clearSentence(comparison, lens),
     alike: () => alikeSentence(comparison, lens, verdict),
@@ -105,10 +107,7 @@ function tiedSentence(comparison: Comparison): string {
   const [placeA, placeB] = places(comparison);
   const start = `This log cannot tell what happens ${placeA} from what happens ${placeB}`;
   const [first, ...others] = comparison.tied;
-  if (first === undefined) {
-    const reason = comparison.lenses.as_logged.refused ?? 'One of the two was never fished.';
-    return `${start}. ${reason}`;
-  }
+  if (first === undefined) return `${start}.`;
   const more = others.map(({ covariate }) => factorWords(covariate));
   const also = more.length === 0 ? '' : ` So it is with ${listWords(more)}.`;
   return `${start}. ${first.reason}${also}`;

@@ -10,7 +10,7 @@ export type VerdictWord = 'clear' | 'alike' | 'open' | 'tied';
 /** What a comparison comes to. */
 export interface Verdict {
   readonly word: VerdictWord;
-  /** The lens it rests on; null where the levels cannot be told apart. */
+  /** The lens it rests on; null where the levels cannot be told apart, or nothing was counted. */
   readonly primary: LensName | null;
   /** The smallest difference worth acting on: a proportion, or a share of a rate. */
   readonly margin: number;
@@ -27,15 +27,16 @@ export function marginOf(measure: Measure, settings: Settings): number {
 
 /**
  * The verdict on the most careful lens that stands. `tied`: the factor never met a covariate's
- * levels apart from the other, or no lens stands. `alike`: the whole interval lies inside the
- * margin, even where it excludes no difference. `clear`: it excludes no difference. Else `open`.
+ * levels apart from the other. `alike`: the whole interval lies inside the margin, even where it
+ * excludes no difference. `clear`: it excludes no difference. Else `open`; so it is, on no lens,
+ * where there is no figure to judge by: no bite on one of the two, say.
  */
 export function verdictOf(comparison: Comparison, settings: Settings): Verdict {
   const margin = marginOf(comparison.measure, settings);
   const primary = primaryLens(comparison);
-  if (primary === null || comparison.tied.length > 0) {
-    return { word: 'tied', primary: null, margin, isDifference: false };
-  }
+  const undecided = { primary: null, margin, isDifference: false };
+  if (comparison.tied.length > 0) return { word: 'tied', ...undecided };
+  if (primary === null) return { word: 'open', ...undecided };
   const { measure } = comparison;
   const figure = decidingFigure(comparison.lenses[primary], measure);
   const isDifference = leavesOutNone(figure, measure);
@@ -52,8 +53,11 @@ export function verdictOf(comparison: Comparison, settings: Settings): Verdict {
 const ENOUGH = { bites: 10, trips: 5 };
 
 /** The most careful lens that stands and rests on enough; if none does, the one that has most. */
-function primaryLens({ lenses }: Comparison): LensName | null {
-  const standing = LENSES_BY_CARE.filter((name) => lenses[name].refused === null);
+function primaryLens({ lenses, measure }: Comparison): LensName | null {
+  const standing = LENSES_BY_CARE.filter(
+    (name) =>
+      lenses[name].refused === null && decidingFigure(lenses[name], measure).kind === 'estimated',
+  );
   const enough = standing.find(
     (name) => lenses[name].bites >= ENOUGH.bites && lenses[name].trips >= ENOUGH.trips,
   );

@@ -154,10 +154,29 @@ describe('tied', () => {
       `${reason} So it is with reach and wind. Fish`,
     );
   });
+});
 
-  test('where no lens stands, the reason is the lens’s own', () => {
-    expect(say({ gap: 'No bite came on mono.' })).toBe(
-      'This log cannot tell what happens on braid from what happens on mono. No bite came on mono. Fish both side by side on the same days to find out.',
+describe('nothing to compare', () => {
+  const gap = 'Nothing was counted.';
+
+  test('no bite on one of them, or on either: no tie is claimed and no plan made', () => {
+    expect(say({ gap, b: gap, bites: 36 })).toBe(
+      'Nothing to compare yet: no bite is logged on mono, and 36 bites on braid. How much more fishing would settle it cannot be said before some have come on mono.',
+    );
+    expect(say({ gap, a: gap, b: gap, bites: 0, measure: 'caught_rate' })).toBe(
+      'Nothing to compare yet: no hooked fish is logged on braid or on mono. How much more fishing would settle it cannot be said before some have come on braid and on mono.',
+    );
+  });
+
+  test('a rate of none at all: both rates, and why there is no ratio', () => {
+    expect(say({ ...RATE, gap: 'No ratio.', b: [0, 0, 0.077] })).toBe(
+      'No bite came on mono, so how many times as many there are cannot be said: 2.0 (1.5–2.6) on braid against 0 (0–0.77) on mono per 10 line-hours. How much more fishing would settle it cannot be said before some have come on mono.',
+    );
+  });
+
+  test('otherwise the reason is the figure’s own', () => {
+    expect(say({ gap: 'No line-hours are recorded.' })).toBe(
+      'This log cannot tell what happens on braid from what happens on mono. No line-hours are recorded.',
     );
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { marginOf, verdictOf } from '../../src/decide/verdict.ts';
 import { DEFAULT_SETTINGS } from '../../src/settings/settings.ts';
-import { type ComparisonParts, makeComparison, verdictOn } from './make-comparison.ts';
+import { type ComparisonParts, figureOf, makeComparison, verdictOn } from './make-comparison.ts';
 
 const word = (parts: ComparisonParts) => verdictOn(makeComparison(parts)).word;
 const RATE = { measure: 'bites_per_line_hour' } as const;
@@ -49,8 +49,15 @@ describe('what it rests on', () => {
     expect(verdictOn(makeComparison({ gap, tied }))).toMatchObject({ word: 'tied', primary: null });
   });
 
-  test('no lens stands', () => {
-    expect(verdictOn(makeComparison({ gap: 'Nothing was counted.' })).word).toBe('tied');
+  test('no figure on any lens and nothing tied: open, on no lens', () => {
+    const open = { word: 'open', primary: null, isDifference: false };
+    expect(verdictOn(makeComparison({ gap: 'Nothing was counted.' }))).toMatchObject(open);
+    // A rate of none at all has a difference and a lens that stands, but no ratio to judge by.
+    const none = makeComparison({ gap, ...RATE });
+    const { as_logged } = none.lenses;
+    const refused = makeComparison({ gap: 'No ratio.', ...RATE });
+    const lenses = { ...refused.lenses, as_logged: { ...as_logged, ratio: figureOf('No ratio.') } };
+    expect(verdictOn({ ...none, lenses })).toMatchObject(open);
   });
 
   test('a careful lens on a handful of bites gives way to one that rests on more', () => {

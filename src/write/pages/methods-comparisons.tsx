@@ -79,7 +79,8 @@ function Verdicts() {
         <dd>
           Neither yet. The number of further bites and trips is what would settle a difference as
           large as the margin: two-sided 5 %, power 80 %, A and B in the log’s own proportion, times
-          the design effect of this comparison.
+          the design effect of this comparison. Open too, with no such number, where one of the two
+          has nothing to set against the other: no bite, say.
         </dd>
         <dt>tied</dt>
         <dd>A and B were never fished apart from something else.</dd>
