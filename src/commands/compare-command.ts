@@ -1,3 +1,4 @@
+import { refuse } from '../base/estimate.ts';
 import { UserError } from '../base/problem.ts';
 import {
   type AnsweredComparison,
@@ -29,7 +30,10 @@ export interface CompareOptions extends GivenOptions {
   readonly planned?: string;
 }
 
-/** `compare`: two or more levels of one factor, seen three ways, with a verdict. */
+/**
+ * `compare`: two or more levels of one factor, seen three ways, with a verdict. Exit 1 where there is
+ * none, or a table asked for within other factors cannot be given.
+ */
 export async function compareCommand(
   folder: string,
   given: CompareOptions,
@@ -74,8 +78,11 @@ export async function compareCommand(
     together === null
       ? answers.every((answer) => answer.verdict.primary === null)
       : together.word === null || together.word === 'tied';
-  return isRefused ? 1 : 0;
+  return isRefused || within.some((table) => table.refused !== null) ? 1 : 0;
 }
+
+const NOT_ADJUSTED = 'The verdict does not rest on the adjusted lens, which such a table takes.';
+const NOTHING_TO_DIVIDE = 'It has one level here, or is itself what is compared.';
 
 /** Tables within other factors rest on the adjusted lens, so they are given where the answer does. */
 function withinAnswers(
@@ -86,8 +93,16 @@ function withinAnswers(
     asked,
   }: { readonly answers: readonly AnsweredComparison[]; readonly asked: readonly FactorName[] },
 ): DifferenceWithin[] {
-  if (answer === undefined || answer.verdict.primary !== 'adjusted') return [];
-  return differencesWithin(season, answer.comparison, question, asked);
+  if (answer === undefined) return [];
+  const isAdjusted = answer.verdict.primary === 'adjusted';
+  const tables = isAdjusted ? differencesWithin(season, answer.comparison, question, asked) : [];
+  const reason = isAdjusted ? NOTHING_TO_DIVIDE : NOT_ADJUSTED;
+  return asked.map((by) => tables.find((table) => table.by === by) ?? noTable(by, reason));
+}
+
+function noTable(by: FactorName, reason: string): DifferenceWithin {
+  const none = { rows: [], covariates: [], dropped: [], notes: [] };
+  return { by, ...none, test: refuse(reason), refused: reason };
 }
 
 function oneOf<Name>(option: string, names: readonly Name[]): Name {

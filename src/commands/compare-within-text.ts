@@ -22,7 +22,8 @@ export function withinText(
 ): string {
   if (tables.length === 0) return '';
   const texts = tables.map((table) => tableText(table, contrast, level));
-  return [...texts, MANY_TABLES].join('\n\n');
+  const warning = tables.some(({ rows }) => rows.length > 0) ? [MANY_TABLES] : [];
+  return [...texts, ...warning].join('\n\n');
 }
 
 function tableText(table: DifferenceWithin, contrast: Contrast, level: number): string {
@@ -48,7 +49,7 @@ function tableText(table: DifferenceWithin, contrast: Contrast, level: number): 
   );
   return [
     withinSentence(table, { measure, level }),
-    textTable(columns, body),
+    ...(body.length === 0 ? [] : [textTable(columns, body)]),
     ...new Set(notes),
     ...(table.refused === null
       ? [`Joint test that the answer is the same everywhere: ${jointTestText(table.test)}`]

@@ -1,3 +1,4 @@
+import type { Estimate } from '../base/estimate.ts';
 import { figureText } from '../base/format-figure.ts';
 import { formatCount, formatHours } from '../base/format-number.ts';
 import { UserError } from '../base/problem.ts';
@@ -22,7 +23,10 @@ export interface IndexOptions extends GivenOptions {
   readonly adjust?: string;
 }
 
-/** `index`: catch per unit effort by month (or another factor) with everything else held equal. */
+/**
+ * `index`: catch per unit effort by month (or another factor) with everything else held equal. Exit 1
+ * where no level has an index with its interval.
+ */
 export async function indexCommand(
   folder: string,
   given: IndexOptions,
@@ -48,7 +52,14 @@ export async function indexCommand(
       ? documentText({ ...documentHead('index', season, options), ...indexRecord(index) })
       : indexText(index),
   );
-  return index.refused === null ? 0 : 1;
+  return index.rows.some(({ standardised }) => hasInterval(standardised)) ? 0 : 1;
+}
+
+/** An index of one level is 1 by definition, and one that rests on a single trip has no limits. */
+function hasInterval(figure: Estimate): boolean {
+  return (
+    figure.kind === 'estimated' && Number.isFinite(figure.lower) && Number.isFinite(figure.upper)
+  );
 }
 
 function indexRecord({ request, rows, model: write, refused, notes }: StandardisedIndex) {
@@ -89,6 +100,12 @@ function indexRecord({ request, rows, model: write, refused, notes }: Standardis
   };
 }
 
+/** `1.2 (0.8–1.7)`; `1.0, no interval` where its note says why there is none. */
+function indexWords(figure: Estimate): string {
+  const { short, value } = figureText(figure, { kind: 'number', unit: '' });
+  return figure.kind === 'not-estimable' || hasInterval(figure) ? short : `${value}, no interval`;
+}
+
 function indexText({ request, rows, model: write, refused, notes }: StandardisedIndex): string {
   const model = write?.() ?? null;
   const right = (head: string) => ({ head, align: 'right' as const });
@@ -101,7 +118,7 @@ function indexText({ request, rows, model: write, refused, notes }: Standardised
   ];
   const body = rows.map((row) => [
     printable(levelWords(row.level)),
-    figureText(row.standardised, { kind: 'number', unit: '' }).short,
+    indexWords(row.standardised),
     row.raw === null ? '' : row.raw.toFixed(2),
     formatCount(row.trips),
     formatHours(row.lineHours),

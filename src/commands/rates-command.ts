@@ -25,7 +25,10 @@ export interface RatesOptions extends GivenOptions {
 
 const MOST_FACTORS = 3;
 
-/** `rates`: a table of rates with intervals, by up to three factors. */
+/**
+ * `rates`: a table of rates with intervals, by up to three factors. Exit 1 where a measure named has
+ * no figure at all, or, with none named, no measure has one.
+ */
 export async function ratesCommand(
   folder: string,
   given: RatesOptions,
@@ -49,8 +52,9 @@ export async function ratesCommand(
   } else {
     effects.out(ratesText(rows, request));
   }
-  const nothingGiven = rows.every((row) => row.rate.kind === 'not-estimable');
-  return asked !== null && nothingGiven ? 1 : 0;
+  const isGiven = (measure: Measure) =>
+    rows.some((row) => row.measure === measure && row.rate.kind === 'estimated');
+  return (asked === null ? measures.some(isGiven) : asked.every(isGiven)) ? 0 : 1;
 }
 
 function methodOptions(

@@ -8,7 +8,10 @@ import { commonOptions, type GivenOptions } from './options.ts';
 import { wearRecord } from './wear-record.ts';
 import { wearText } from './wear-text.ts';
 
-/** `wear`: how line wears, when to respool, what each line costs a season, which reels are due. */
+/**
+ * `wear`: how line wears, when to respool, what each line costs a season, which reels are due. Exit 1
+ * where wear gives no line type a respool age, not even one that waits for prices.
+ */
 export async function wearCommand(
   folder: string,
   given: GivenOptions,
@@ -31,5 +34,5 @@ export async function wearCommand(
       ? documentText({ ...documentHead('wear', season, options), ...wearRecord(advice, currency) })
       : wearText(advice, { currency, level: options.level }),
   );
-  return advice.wear.refused === null ? 0 : 1;
+  return advice.lines.some(({ advice: age }) => age.kind === 'advised' || age.isWear) ? 0 : 1;
 }

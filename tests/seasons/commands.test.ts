@@ -72,6 +72,61 @@ describe('a call that cannot be served', () => {
   });
 });
 
+describe('an answer that was asked for and cannot be given is exit 1', () => {
+  const demo = join(import.meta.dirname, '../../data-samples/port-vellamy');
+  const baits = ['compare', tenTrips, '--factor', 'bait', '--between', 'mullet,scad'];
+
+  test.each<[string, readonly string[], number]>([
+    [
+      'rates: one of two measures',
+      ['rates', tenTrips, '--by', 'species', '--measure', 'caught_rate,hookup_rate'],
+      1,
+    ],
+    ['rates: both given', ['rates', tenTrips, '--measure', 'caught_rate,hookup_rate'], 0],
+    ['rates: nothing in the log', ['rates', logWith({})], 1],
+    ['rates: what there is, none named', ['rates', tenTrips], 0],
+    ['index: one level', ['index', demo, '--by', 'vessel'], 1],
+    ['index: by month', ['index', demo], 0],
+    ['wear: age explains no line type', ['wear', demo, '--only', 'line_type=braid'], 1],
+    ['wear: one of two', ['wear', demo], 0],
+    ['compare: a table within what is tied', [...baits, '--within', 'reach'], 1],
+    [
+      'compare: within one level only',
+      ['compare', demo, '--factor', 'line_type', '--within', 'vessel'],
+      1,
+    ],
+    ['compare: within reach', ['compare', demo, '--factor', 'line_type', '--within', 'reach'], 0],
+    ['stock: no bait recorded', ['stock', logWith({})], 1],
+    [
+      'plan: no bites to plan from',
+      ['plan', logWith({}), '--factor', 'bait', '--between', 'a,b'],
+      1,
+    ],
+  ])('%s', async (_, words, code) => {
+    const { exitCode, out, err } = await runCommand(...words, '--quiet');
+    expect(exitCode, err).toBe(code);
+    expect(out).not.toBe('');
+  });
+
+  test('an index of one level is 1 without limits', async () => {
+    const { out } = await runCommand('index', demo, '--by', 'vessel', '--quiet');
+    expect(out).toContain('1.0, no interval');
+    expect(out).toContain('1 by definition');
+  });
+
+  test('a table within that cannot be given says why', async () => {
+    const words = ['compare', demo, '--factor', 'line_type', '--quiet'];
+    const one = await runCommand(...words, '--within', 'vessel');
+    expect(one.out).toContain(
+      'Whether the answer differs by vessel cannot be told. It has one level here, or is itself what is compared.',
+    );
+    const json = await runCommand(...words, '--within', 'vessel', '--json');
+    expect(JSON.parse(json.out).within).toMatchObject([
+      { by: 'vessel', levels: [], refused: expect.any(String) },
+    ]);
+  });
+});
+
 describe('logs at the edge', () => {
   const trip = 'trip_id,date,lines_in,lines_out\nT1,2026-03-01,06:00,14:00\n';
   const soaks = 'trip_id,position,bait,time_in,time_out\nT1,port-long,mullet,07:00,09:00\n';
