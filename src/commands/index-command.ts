@@ -3,6 +3,7 @@ import { figureText } from '../base/format-figure.ts';
 import { formatCount, formatHours } from '../base/format-number.ts';
 import { UserError } from '../base/problem.ts';
 import { levelWords, printable } from '../base/words.ts';
+import { type IndexFit, indexFit } from '../decide/index-fit.ts';
 import {
   INDEX_COVARIATES,
   type StandardisedIndex,
@@ -80,6 +81,7 @@ function indexRecord({ request, rows, model: write, refused, notes }: Standardis
             poisson: model.poisson,
             terms: model.terms,
             coefficients: model.coefficients,
+            fit: indexFit(model, request.by),
           },
     index: rows.map((row) => {
       const { estimate, lower, upper } = limitsRecord(row.standardised);
@@ -98,6 +100,10 @@ function indexRecord({ request, rows, model: write, refused, notes }: Standardis
     refused,
     notes,
   };
+}
+
+function fitLines(fit: IndexFit | null): string[] {
+  return fit === null ? [] : [`Does the model fit? ${fit.sentence}`];
 }
 
 /** `1.2 (0.8–1.7)`; `1.0, no interval` where its note says why there is none. */
@@ -137,6 +143,7 @@ function indexText({ request, rows, model: write, refused, notes }: Standardised
           `${model.family}, counted by the ${model.unit}` +
             (model.theta === null ? '' : `, θ ${model.theta.toFixed(2)}`) +
             `; held equal: ${held.map(factorWords).join(', ') || 'nothing'}. Mean of all = 1.`,
+          ...fitLines(indexFit(model, request.by)),
           "It is this boat's success, not the number of fish in the sea.",
         ];
   const title = `${request.measure} by ${factorWords(request.by)}`;

@@ -1,4 +1,5 @@
 import { formatCount, formatDecimal } from '../../base/format-number.ts';
+import { indexFit } from '../../decide/index-fit.ts';
 import { drawCurves } from '../../draw/draw-curves.ts';
 import { renderPicture } from '../../draw/render-picture.ts';
 import type { IndexModel } from '../../estimate/index-model.ts';
@@ -8,39 +9,23 @@ import type { EntryWithFiles } from './level-entry.ts';
 import { monthsIndex } from './months-entry.ts';
 import type { ReportContext } from './report-context.ts';
 
-/** Of 100 residuals of a model that holds, 5 lie beyond this to either side. */
-const BEYOND_5_PERCENT = 1.96;
-/** Of fewer counts 5 in 100 are too few to be counted. */
-const FEWEST_COUNTS = 200;
-/** Shares of residuals out there, in 100, that are no reason to doubt the model. */
-const AS_EXPECTED = { from: 3, to: 7 };
-
 /** Whether the model behind the standardised months fits; null where there is none. */
 export async function monthsModelEntry(context: ReportContext): Promise<EntryWithFiles | null> {
   const model = monthsIndex(context).model?.();
-  if (model === undefined || model.residuals.length < FEWEST_COUNTS) return null;
+  const fit = model === undefined ? null : indexFit(model, 'month');
+  if (model === undefined || fit === null) return null;
   const pairs = normalPlot(model.residuals);
   return {
     entry: {
       id: 'months-model',
       question: 'Does the model behind the standardised months fit?',
-      answer: fitSentence(model),
+      answer: fit.sentence,
       asides: [spreadWords(model)],
       pictures: [await residualPicture(pairs)],
       how: { text: 'Randomised quantile residuals, drawn with the seed.', anchor: 'index' },
     },
     files: [],
   };
-}
-
-function fitSentence({ residuals, unit }: IndexModel): string {
-  const beyond = residuals.filter((value) => Math.abs(value) > BEYOND_5_PERCENT).length;
-  const share = (100 * beyond) / residuals.length;
-  const found = `${formatDecimal(share, 0)} of 100 ${unit}s lie where the model expects 5`;
-  const fits = share >= AS_EXPECTED.from && share <= AS_EXPECTED.to;
-  return fits
-    ? `It fits as far as this tells: ${found}.`
-    : `Not in every way: ${found}. Take the standardised months with care.`;
 }
 
 function spreadWords({ family, theta, unit, dispersion, aic, poisson }: IndexModel): string {
