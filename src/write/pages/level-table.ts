@@ -5,7 +5,7 @@ import type { GroupRate } from '../../estimate/group-rate.ts';
 import { isProportion } from '../../estimate/proportion.ts';
 import { factorWords } from '../../tally/factor-words.ts';
 import type { FactorName } from '../../tally/factors.ts';
-import type { Measure } from '../../tally/measures.ts';
+import { MEASURES, type Measure } from '../../tally/measures.ts';
 import type { Column, DataTable } from '../data-table.tsx';
 import { isThin } from './enough.ts';
 import type { LevelRates } from './level-rates.ts';
@@ -19,7 +19,8 @@ export function levelTable(
     readonly id: string;
     readonly caption: string;
     readonly factors: readonly FactorName[];
-    readonly measures: readonly Measure[];
+    /** The first is the one that rows are judged by. */
+    readonly measures: readonly [Measure, ...Measure[]];
   },
 ): DataTable<LevelRates> {
   const notes = levels.some(({ rates }) => rates.some(({ rate }) => notesOf(rate).length > 0));
@@ -29,6 +30,7 @@ export function levelTable(
     caption: about.caption,
     columns: [
       ...about.factors.map(factorColumn),
+      countColumn('trips', TRIPS_HEADS[MEASURES[about.measures[0]].denominator]),
       ...COUNTS,
       ...(perHour ? [HOURS] : []),
       ...about.measures.map(measureColumn),
@@ -61,8 +63,14 @@ function countColumn(name: CountName, head: string = name): Column<LevelRates> {
   };
 }
 
+/** Trips count for a figure that have what it divides by, which need not be all trips. */
+const TRIPS_HEADS = {
+  bites: 'trips with a bite',
+  hooked: 'trips with a fish hooked',
+  line_hours: 'trips with line-hours',
+} as const;
+
 const COUNTS: readonly Column<LevelRates>[] = [
-  countColumn('trips'),
   countColumn('bites'),
   countColumn('hooked'),
   {

@@ -96,9 +96,11 @@ function wholeSentence(context: ReportContext, whole: LevelRates | undefined): s
     const row = whole.rates.find((rate) => rate.measure === measure);
     return row === undefined ? '' : figureText(row.rate, OF_100).short;
   });
+  const bitten = whole.main.trips;
+  const withBite = bitten === trips ? '' : `, ${formatCount(bitten)} of them with a bite`;
   return (
-    `${plural(trips, 'trip')}, ${plural(bites, 'bite')}: of 100 bites ${hooked} were hooked ` +
-    `and ${caught} came to the boat.`
+    `${plural(trips, 'trip')}${withBite}, ${plural(bites, 'bite')}: of 100 bites ${hooked} were ` +
+    `hooked and ${caught} came to the boat.`
   );
 }
 
