@@ -8,6 +8,7 @@ import type { AdjustedRows } from './adjusted-rows.ts';
 import type { DroppedCovariate } from './lens.ts';
 import { type Compared, eventsAndUnits } from './level-pairs.ts';
 import { isProportion } from './proportion.ts';
+import { separatedReason } from './separated-reason.ts';
 
 const FIRTH =
   'Some combination of levels went all one way, so the penalised (Firth) fit was used in place of maximum likelihood.';
@@ -41,7 +42,8 @@ export function fitAdjusted(
     : { design, y, offset: units.map(Math.log) };
   const outcome = fitGlm(data, { name: share ? 'binomial' : 'poisson' });
   if (outcome.kind === 'fitted') return { model: outcome, notes: [] };
-  if (outcome.kind !== 'separated' || !share) return { reason: outcome.reason };
+  if (outcome.kind !== 'separated') return { reason: outcome.reason };
+  if (!share) return { reason: separatedReason(outcome.columns, design) };
   const firth = fitFirthLogistic(data);
   return 'reason' in firth ? { reason: firth.reason } : { model: firth, notes: [FIRTH] };
 }

@@ -1,5 +1,6 @@
 import { type Estimate, estimated, notEstimable } from '../base/estimate.ts';
 import { groupBy } from '../base/group-by.ts';
+import { levelWords, printable, sentenceCase } from '../base/words.ts';
 import { designMatrix } from '../stats/design-matrix.ts';
 import type { ModelData } from '../stats/glm-model.ts';
 import { type IndexLevel, indexByLevel } from '../stats/index-by-level.ts';
@@ -13,6 +14,7 @@ import type { TidySeason } from '../tidy/tidy-season.ts';
 import { isSameThing } from './adjusted-rows.ts';
 import { type EffortCount, effortCounts } from './effort-counts.ts';
 import { type IndexModel, indexModel } from './index-model.ts';
+import { separatedReason } from './separated-reason.ts';
 
 /** Covariates of the index unless told otherwise. */
 export const INDEX_COVARIATES: readonly FactorName[] = ['month', 'reach', 'bait', 'wind_band'];
@@ -88,6 +90,7 @@ export function standardisedIndex(season: TidySeason, request: IndexRequest): St
   const terms = [...adjust.filter((name) => levelsOf(counts, name).length > 1), request.by];
   const data = modelData(counts, terms, { by: request.by, levels });
   const fit = fitNegativeBinomial(data);
+  if (fit.kind === 'separated') return refuse(separatedReason(fit.columns, data.design));
   if (fit.kind !== 'negative-binomial') return refuse(fit.reason);
   const trips = counts.map((count) => count.trip_id);
   const covariance = clusterCovariance(fit.model, trips, 'CR3J');
@@ -143,7 +146,8 @@ function withoutEmptyLevels(all: readonly EffortCount[], factors: readonly Facto
     )[0];
     if (empty === undefined) return { counts, notes };
     counts = counts.filter((count) => count.levels[empty.name] !== empty.level);
-    notes.push(`${empty.name} ${empty.level} was left out of the model: nothing came on it.`);
+    const left = `${factorWords(empty.name)} ${printable(levelWords(empty.level))}`;
+    notes.push(`${sentenceCase(left)} was left out of the model: nothing came on it.`);
   }
 }
 

@@ -81,9 +81,24 @@ describe('what cannot be indexed says why', () => {
   test('a month without a bite is left out of the model and named', () => {
     const { rows, notes } = standardisedIndex(seasonOfColumns(columns), REQUEST);
     const august = rows.find(({ level }) => level === '2031-08');
-    expect(notes.join(' ')).toContain('2031-08');
+    expect(notes).toContain('Month 2031-08 was left out of the model: nothing came on it.');
     expect(august?.standardised.kind).toBe('not-estimable');
     expect(august?.rawPerLineHour).toBe(0);
+  });
+
+  test('levels that went all one way are named as a captain knows them', () => {
+    // Mullet had bites in April alone, where scad was never out: bait and month run off together.
+    const oneWay: SoakColumns = {
+      trip: [1, 1, 2, 2, 3, 3, 4, 5, 6],
+      month: ['03', '03', '03', '03', '03', '03', '04', '04', '04'].map((month) => `2031-${month}`),
+      reach: Array.from({ length: 9 }, () => 'long'),
+      bait: ['scad', 'blue_mullet', 'scad', 'blue_mullet', 'scad', ...Array(4).fill('blue_mullet')],
+      bites: [3, 0, 2, 0, 5, 0, 1, 4, 2],
+    };
+    const { refused } = standardisedIndex(seasonOfColumns(oneWay), REQUEST);
+    expect(refused).toBe(
+      'Some combination of levels went all one way, so no figure can be found for bait scad and month 2031-04.',
+    );
   });
 
   test('months of one trip each get no interval', () => {
