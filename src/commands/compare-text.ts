@@ -4,6 +4,7 @@ import { levelWords, printable } from '../base/words.ts';
 import type { AnsweredComparison } from '../decide/answer-comparison.ts';
 import type { AnsweredTogether } from '../decide/answer-together.ts';
 import { MEASURE_WORDS } from '../decide/measure-words.ts';
+import { sameDayNote } from '../decide/same-day-note.ts';
 import { decidingFigure } from '../decide/verdict.ts';
 import type { DifferenceWithin } from '../estimate/difference-within.ts';
 import type { Lens, LensName } from '../estimate/lens.ts';
@@ -105,6 +106,7 @@ function pairText(
   return [
     `${verdict.word.toUpperCase()}  ${sentence}`,
     textTable(columns, body),
+    ...(lenses.same_day.refused === null ? [`Same day: ${sameDayNote(measure)}`] : []),
     ...[...new Set(remarks)],
     ...early,
     ...(settle === null

@@ -1,8 +1,9 @@
 import { figureText, POINTS, TIMES } from '../base/format-figure.ts';
 import { formatCount } from '../base/format-number.ts';
-import { levelWords, plural, printable } from '../base/words.ts';
+import { levelWords, plural, printable, sentenceCase } from '../base/words.ts';
 import { MEASURE_WORDS } from '../decide/measure-words.ts';
 import type { PlanKept, PlannedAnswer } from '../decide/plan-compared.ts';
+import { sameDayNote } from '../decide/same-day-note.ts';
 import { decidingFigure } from '../decide/verdict.ts';
 import type { Lens } from '../estimate/lens.ts';
 import type { Departure } from '../estimate/plan-followed.ts';
@@ -19,6 +20,9 @@ export function keptText(answer: PlannedAnswer, { level }: { readonly level: num
   return `${[
     `${verdict.word.toUpperCase()}  ${sentence}`,
     lensTable(answer),
+    ...(comparison.lenses.same_day.refused === null
+      ? [sentenceCase(sameDayNote(comparison.measure, STRATUM[planned.design]))]
+      : []),
     ...new Set(remarks),
     '',
     ...keptSentences(planned),
@@ -29,6 +33,8 @@ export function keptText(answer: PlannedAnswer, { level }: { readonly level: num
 
 const left = (head: string): TextColumn => ({ head, align: 'left' });
 const right = (head: string): TextColumn => ({ head, align: 'right' });
+
+const STRATUM = { sides: 'trip', days: 'pair of trips' } as const;
 
 function lensName(lens: Lens, { asFished }: PlanKept): string {
   return lens === asFished ? 'as fished' : 'as planned';

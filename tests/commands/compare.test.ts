@@ -82,6 +82,14 @@ describe('two levels', () => {
     expect(bites).toBe(document.lenses.adjusted.bites);
   });
 
+  test('says why the same-day difference is not the gap between the shares beside it', async () => {
+    const { out } = await compare(demo, ...asked);
+    expect(out).toContain(
+      'Same day: the difference is taken within each trip that fished both and then averaged; ' +
+        'the two shares beside it are over all those trips together, so they need not lie as far apart.',
+    );
+  });
+
   test('the text warns of looking at many tables and has no p-value before the first table', async () => {
     const { out } = await compare(demo, ...asked, '--within', 'reach');
     expect(out).toContain('The more such tables are looked at');

@@ -215,6 +215,7 @@ describe('compare --planned', () => {
     });
     const { out: text } = await compare(folder);
     expect(text).toMatch(/as planned \*/);
+    expect(text).toContain('The difference is taken within each trip that fished both');
     expect(text).toContain(
       '12 of the 14 trips of the schedule are in the log; 2 have no date yet.',
     );

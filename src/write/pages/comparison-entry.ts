@@ -6,6 +6,7 @@ import { dayNumber } from '../../base/zone.ts';
 import type { AnsweredComparison } from '../../decide/answer-comparison.ts';
 import { mainComparison } from '../../decide/headlines.ts';
 import { MEASURE_WORDS } from '../../decide/measure-words.ts';
+import { sameDayNote } from '../../decide/same-day-note.ts';
 import { drawCurves } from '../../draw/draw-curves.ts';
 import { drawDots } from '../../draw/draw-dots.ts';
 import { renderPicture } from '../../draw/render-picture.ts';
@@ -171,6 +172,10 @@ async function coursePicture(id: string, comparison: Comparison): Promise<Captio
 function lensTable(id: string, { comparison }: AnsweredComparison): DataTable<Lens> {
   const { style } = MEASURE_WORDS[comparison.measure];
   const [a, b] = comparison.levels.map((level) => levelName(comparison.factor, level));
+  const within =
+    comparison.lenses.same_day.refused === null
+      ? ` Same day: ${sameDayNote(comparison.measure)}`
+      : '';
   const share = (head: string, of: (lens: Lens) => Lens['a']) => ({
     head,
     kind: 'number' as const,
@@ -179,7 +184,7 @@ function lensTable(id: string, { comparison }: AnsweredComparison): DataTable<Le
   });
   return {
     id: `${id}-table`,
-    caption: `The three lenses, by ${factorWords(comparison.factor)}. In brackets: the intervals.`,
+    caption: `The three lenses, by ${factorWords(comparison.factor)}. In brackets: the intervals.${within}`,
     columns: [
       {
         head: 'lens',
