@@ -38,6 +38,7 @@ export function scheduleSentence(plan: ComparisonPlan): string | null {
 /** What the plan rests on, and anything it must not be read without. */
 export function planNotes(plan: ComparisonPlan): string[] {
   return [
+    fromNothingNote(plan),
     baseNote(plan),
     spreadNote(plan),
     ...placeNotes(plan),
@@ -73,6 +74,15 @@ function comparedWords({ factor, levels, target }: ComparisonPlan): string {
 function percent(share: number): string {
   const shown = Math.min(99, Math.round(100 * share));
   return `${share >= 0.995 ? 'over 99' : shown}${THIN_SPACE}%`;
+}
+
+/** What `compare` says counts on top of the log; this does not. */
+function fromNothingNote({ basis }: ComparisonPlan): string {
+  const nothing =
+    'These trips count from nothing: what was fished before was not drawn by lot, so it is not among them.';
+  return basis.newLevels.length > 0
+    ? nothing
+    : `${nothing} While the answer is open, compare says how many more it takes on top of the log.`;
 }
 
 function baseNote({ basis, factor, levels }: ComparisonPlan): string {

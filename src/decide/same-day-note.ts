@@ -2,8 +2,8 @@ import { isProportion } from '../estimate/proportion.ts';
 import type { Measure } from '../tally/measures.ts';
 
 /**
- * The end of a sentence: why a same-day figure need not be what the two shares or rates beside it give: it is taken within
- * each trip, they are over all those trips together.
+ * The end of a sentence: why a same-day figure need not be what the two shares or rates beside it
+ * give. It is taken within each trip, they are over all those trips together.
  * @param within what both were fished in: `trip`, or `pair of trips`
  */
 export function sameDayNote(measure: Measure, within = 'trip'): string {

@@ -72,8 +72,16 @@ describe('how many trips, aloud', () => {
     expect(said({ needed: 20 })).toBe('nothing');
   });
 
+  test('where the log has both, compare counts on top of it, and that is said', () => {
+    const [first] = planNotes({ ...plan, basis: { ...plan.basis, newLevels: [] } });
+    expect(first).toMatch(
+      /^These trips count from nothing: .* compare says how many more it takes/,
+    );
+  });
+
   test('the notes say what all this rests on', () => {
     expect(planNotes(plan).map(plain)).toEqual([
+      'These trips count from nothing: what was fished before was not drawn by lot, so it is not among them.',
       'The log has no line type braid and mono yet, so the rate and its spread are those of the whole log.',
       expect.stringMatching(/too few such trips .* \(design effect \d\.\d\d\)\.$/),
       'All this rests on 4 trips: a rough guide. Plan again later.',
