@@ -42,31 +42,31 @@ export function comparisonText(
   },
 ): string {
   const { level, within, together } = rest;
-  const texts = answers.map((answer) => pairText(answer, level));
+  const label = together === null ? '' : ' on its own';
+  const texts = answers.map((answer) => pairText(answer, { level, label }));
   const [only] = answers;
   const isOffered =
     within.length === 0 && together === null && only?.verdict.primary === 'adjusted';
   const tables = only === undefined ? '' : withinText(within, only.comparison, level);
-  const many =
-    together === null
-      ? []
-      : [
-          togetherText(together),
-          `Each against ${firstName(only)}, as if it were the only ` +
-            `question: of ${answers.length} such answers one may look clear by luck alone.`,
-        ];
+  const many = together === null ? [] : [togetherText(together), onItsOwn(answers, together)];
   return `${[...many, ...texts, isOffered ? WITHIN_OFFER : tables].filter((text) => text !== '').join('\n\n')}\n`;
 }
 
-function firstName(answer: AnsweredComparison | undefined): string {
-  return answer === undefined
-    ? ''
-    : levelName(answer.comparison.factor, answer.comparison.levels[1]);
+/** What a pair on its own is not: judged with the others in mind. */
+function onItsOwn(answers: readonly AnsweredComparison[], { pairs }: AnsweredTogether): string {
+  const [first] = answers;
+  const name =
+    first === undefined ? '' : levelName(first.comparison.factor, first.comparison.levels[1]);
+  const allowed = pairs.length === 0 ? '' : ' The table above makes that allowance.';
+  return (
+    `Each against ${name} on its own, without allowance for looking at ${answers.length} of them, ` +
+    `so one may look clear by luck.${allowed}`
+  );
 }
 
 function pairText(
   { comparison, verdict, settle, sentence }: AnsweredComparison,
-  level: number,
+  { level, label }: { readonly level: number; readonly label: string },
 ): string {
   const { lenses, measure, levels } = comparison;
   const { style } = MEASURE_WORDS[measure];
@@ -104,7 +104,7 @@ function pairText(
           `The same-day difference, on the interval that may be read every day, has been clear since ${since}.`,
         ];
   return [
-    `${verdict.word.toUpperCase()}  ${sentence}`,
+    `${verdict.word.toUpperCase()}${label}  ${sentence}`,
     textTable(columns, body),
     ...(lenses.same_day.refused === null ? [`Same day: ${sameDayNote(measure)}`] : []),
     ...[...new Set(remarks)],

@@ -36,7 +36,7 @@ export function togetherText({ together, pairs, word, sentence }: AnsweredTogeth
       ? [
           `Joint test that all are alike: ${jointTestText(test)}`,
           'All hold together: Bonferroni limits. p, Holm: with allowance for every pair looked at. ' +
-            'All levels stand in one adjusted model, so a figure may differ a little from that of two levels alone.',
+            'All levels stand in one adjusted model, so a figure may differ a little from that of the pair on its own.',
         ]
       : []),
   ].join('\n');

@@ -115,3 +115,16 @@ test('three levels: all together, and each against the first as it always was', 
   // The season was drawn with 7/0 hooking best and 5/0 worst: data-samples/README.md.
   expect(joint.verdict).toBe('clear');
 });
+
+test('three levels: a pair on its own is called so, and what allows for all of them is named', async () => {
+  const { out } = await compare(demo, '--factor', 'hook_size');
+  expect(out).toMatch(/^CLEAR {2}Hook size, all 3 together/);
+  expect(out).toContain(
+    'Each against 5/0 on its own, without allowance for looking at 2 of them, so one may look clear ' +
+      'by luck. The table above makes that allowance.',
+  );
+  expect(out.match(/^CLEAR on its own {2}More bites/gm)).toHaveLength(2);
+  expect(out).not.toMatch(/^CLEAR {2}More/m);
+  const two = await compare(demo, '--factor', 'hook_size', '--between', '7/0,5/0');
+  expect(two.out).toMatch(/^CLEAR {2}More bites/);
+});

@@ -86,7 +86,7 @@ describe('plan', () => {
       code: 'new-level',
       text: 'This log has no line_type "monoo". Did you mean mono?',
     });
-    expect(notes[0]).toMatch(/^The log has no line type braid and monoo yet/);
+    expect(notes[1]).toMatch(/^The log has no line type braid and monoo yet/);
   });
 
   test('writes the schedule and the sheet; the same seed the same bytes, another seed others', async () => {
