@@ -1,8 +1,10 @@
 import type { Estimate } from '../base/estimate.ts';
+import { type FigureStyle, figureText } from '../base/format-figure.ts';
 import { formatDecimal, RANGE_DASH, THIN_SPACE } from '../base/format-number.ts';
 import { levelWords, plural, sentenceCase } from '../base/words.ts';
 import type { LineWear } from '../estimate/wear-by-line-type.ts';
-import type { WearLaw } from '../estimate/wear-power-law.ts';
+import { fromWearLaw, type WearLaw } from '../estimate/wear-power-law.ts';
+import type { PowerLaw } from '../stats/power-law-fit.ts';
 import type { AdvisedAge, RespoolAge } from './respool-age.ts';
 
 /** What is usual, and no more than that. */
@@ -58,21 +60,33 @@ function wholeFights(age: Estimate, fights: number): string {
   return `${about} (${range})`;
 }
 
-/** How breaks grow with age, in fish and not in money. */
+const PER_100: FigureStyle = { kind: 'rate', scale: 100, per: '100 fish' };
+
+/** How breaks grow with age, in fish and not in money, with what resampled trips leave open. */
 export function wearSentence(lineType: string, law: WearLaw): string {
   const young = 5;
   const old = Math.min(25, law.oldestFights);
   const name = sentenceCase(levelWords(lineType));
   if (old <= young) return `${name} breaks more often as it ages.`;
-  const chance = (fight: number) => breaksPer100(law, fight);
+  const [first, last] = [young, old].map((fight) =>
+    fromWearLaw(law, (drawn) => breaksIn(drawn, fight)),
+  ) as [Estimate, Estimate];
+  const isGuess = first.kind === 'not-estimable' || last.kind === 'not-estimable';
+  const chance = (figure: Estimate, fight: number) =>
+    isGuess ? guessWords(breaksIn(law, fight)) : figureText(figure, PER_100).short;
   return (
     `${name} breaks more often as it ages: of 100 fish fought on line in its ${ordinal(young)} fight ` +
-    `about ${chance(young)} are broken off, in its ${ordinal(old)} about ${chance(old)}.`
+    `about ${chance(first, young)} are broken off, in its ${ordinal(old)} about ${chance(last, old)}` +
+    `${isGuess ? ', the best guess from too few breaks for an interval' : ''}.`
   );
 }
 
-function breaksPer100({ shape, theta }: WearLaw, fight: number): string {
-  const breaks = (fight / theta) ** shape - ((fight - 1) / theta) ** shape;
+/** Chance of a break in the a-th fight of a line. */
+function breaksIn({ shape, theta }: PowerLaw, fight: number): number {
+  return (fight / theta) ** shape - ((fight - 1) / theta) ** shape;
+}
+
+function guessWords(breaks: number): string {
   return formatDecimal(100 * breaks, breaks < 0.0995 ? 1 : 0);
 }
 
