@@ -48,6 +48,8 @@ const MOST_CELLS_TRIED = 1000;
 export interface HeaderSettings {
   /** The reader's own header → column, or → `ignore`. */
   readonly own?: Readonly<Record<string, string>>;
+  /** Where in the settings each of these stands, for the message about one that is wrong. */
+  readonly places?: Readonly<Record<string, string>>;
   /** Units that a header without one stands for. */
   readonly units?: Units;
 }
@@ -76,7 +78,7 @@ export class HeaderReader {
     this.#own = new Map(
       Object.entries(settings.own ?? {}).map(([theirs, ours]) => [
         headerWords(theirs),
-        { theirs, meaning: this.#ownMeaning(theirs, ours) },
+        { theirs, meaning: this.#ownMeaning(theirs, ours, settings.places?.[theirs]) },
       ]),
     );
   }
@@ -150,11 +152,11 @@ export class HeaderReader {
     return (this.#lexicon.sure.get(near) ?? this.#lexicon.bare.get(near))?.name ?? null;
   }
 
-  #ownMeaning(theirs: string, ours: string): HeaderMeaning | null {
+  #ownMeaning(theirs: string, ours: string, place = 'season.yaml'): HeaderMeaning | null {
     if (ours.toLowerCase() === IGNORE) return null;
     const meaning = headerMeaning(ours, this.#lexicon);
     if (meaning !== null) return { ...meaning, unitAssumed: false };
     const names = this.specs.map((spec) => spec.name);
-    throw new UserError(noSuchColumn({ file: this.file, theirs, ours, names }), 2);
+    throw new UserError(noSuchColumn({ place, file: this.file, theirs, ours, names }), 2);
   }
 }

@@ -37,6 +37,7 @@ export function missingColumns(found: {
 
 /** The settings map a header to a column that no file of this kind has. */
 export function noSuchColumn(found: {
+  place: string;
   file: string;
   theirs: string;
   ours: string;
@@ -45,7 +46,7 @@ export function noSuchColumn(found: {
   const near = nearestWord(found.ours, found.names);
   const way =
     near === null ? `Its columns are ${found.names.join(', ')}.` : `Did you mean "${near}"?`;
-  return `season.yaml, headers: "${clip(found.theirs)}" is mapped to "${clip(found.ours)}", which is no column of ${found.file}. ${way}`;
+  return `${found.place}: the header "${clip(found.theirs)}" is mapped to "${clip(found.ours)}", which is no column of ${found.file}. ${way}`;
 }
 
 /** No row of the file looks like a header. */

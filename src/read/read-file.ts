@@ -52,7 +52,8 @@ export async function readFile<Row extends Placed>(
   const onDisk = found.get(file);
   if (onDisk === undefined) return null;
   const own = settings.headers[file] ?? {};
-  const reader = new HeaderReader(file, { own, units: settings.units });
+  const places = settings.header_places[file] ?? {};
+  const reader = new HeaderReader(file, { own, places, units: settings.units });
   const table = await openTable(onDisk, reader);
   if (table === null) {
     if (NEEDED.includes(file)) throw new UserError(emptyFile(onDisk.name), 3);

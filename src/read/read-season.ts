@@ -115,6 +115,11 @@ function asTally(files: FoundLog['files'], settings: Settings) {
   const found: FoundLog['files'] = new Map(
     [...files].map(([file, table]) => [file === 'bites.csv' ? TALLY_FILE : file, table]),
   );
-  const own = settings.headers['bites.csv'] ?? settings.headers[TALLY_FILE] ?? {};
-  return { found, settings: { ...settings, headers: { ...settings.headers, [TALLY_FILE]: own } } };
+  const from = settings.headers['bites.csv'] === undefined ? TALLY_FILE : 'bites.csv';
+  const { headers, header_places } = settings;
+  const moved = {
+    headers: { ...headers, [TALLY_FILE]: headers[from] ?? {} },
+    header_places: { ...header_places, [TALLY_FILE]: header_places[from] ?? {} },
+  };
+  return { found, settings: { ...settings, ...moved } };
 }

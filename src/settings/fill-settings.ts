@@ -13,15 +13,21 @@ import type { WrittenSettings } from './settings-schema.ts';
 /** Files whose headers may be mapped. */
 const FILES = [...LOG_FILES, TALLY_FILE];
 
+type Path = readonly (string | number)[];
+
 /** Refuses the settings at a place; never returns. */
-export type Refuse = (path: readonly (string | number)[], complaint: string) => never;
+export type Refuse = (path: Path, complaint: string) => never;
 
 /**
  * Fills the defaults into settings that passed the schema, derives side and reach of positions from
  * their names, and checks what concerns several settings at once: names given twice, a spelling
  * under two words, a standing spread outside the spread, unknown files.
+ * @param placeOf where in the settings file a setting stands, in words
  */
-export function fillSettings(written: WrittenSettings, refuse: Refuse): Settings {
+export function fillSettings(
+  written: WrittenSettings,
+  { refuse, placeOf }: { readonly refuse: Refuse; readonly placeOf: (path: Path) => string },
+): Settings {
   const positions = fillPositions(written.positions ?? null, refuse);
   return {
     name: written.name ?? null,
@@ -33,7 +39,7 @@ export function fillSettings(written: WrittenSettings, refuse: Refuse): Settings
     baits: fillVocabulary('baits', written.baits ?? {}, refuse),
     species: fillSpecies(written.species ?? {}, refuse),
     line_types: fillVocabulary('line_types', written.line_types ?? {}, refuse),
-    headers: fillHeaders(written.headers ?? {}, refuse),
+    ...fillHeaders(written.headers ?? {}, { refuse, placeOf }),
     fight_clears: written.fight_clears ?? DEFAULT_SETTINGS.fight_clears,
     practical_margin: withoutNulls(written.practical_margin ?? {}),
     costs: {
@@ -123,8 +129,12 @@ function fillSpecies(written: NonNullable<WrittenSettings['species']>, refuse: R
   return species;
 }
 
-function fillHeaders(written: NonNullable<WrittenSettings['headers']>, refuse: Refuse) {
+function fillHeaders(
+  written: NonNullable<WrittenSettings['headers']>,
+  { refuse, placeOf }: { readonly refuse: Refuse; readonly placeOf: (path: Path) => string },
+): Pick<Settings, 'headers' | 'header_places'> {
   const headers: Record<string, Readonly<Record<string, string>>> = Object.create(null);
+  const places: Record<string, Readonly<Record<string, string>>> = Object.create(null);
   for (const [name, map] of Object.entries(written)) {
     const file = FILES.find((known) => bareStem(known) === bareStem(name));
     if (file === undefined) {
@@ -133,8 +143,12 @@ function fillHeaders(written: NonNullable<WrittenSettings['headers']>, refuse: R
       return refuse(['headers', name], `"${name}" is no file of a log. ${way}`);
     }
     headers[file] = ownKeys(map ?? {});
+    const theirs = Object.keys(map ?? {});
+    places[file] = ownKeys(
+      Object.fromEntries(theirs.map((header) => [header, placeOf(['headers', name, header])])),
+    );
   }
-  return headers;
+  return { headers, header_places: places };
 }
 
 function bareStem(name: string): string {

@@ -1,11 +1,17 @@
 import { readFile, stat } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import * as v from 'valibot';
-import { type Document, LineCounter, parseDocument, visit } from 'yaml';
+import { type Document, isNode, LineCounter, parseDocument, visit } from 'yaml';
 import { UserError } from '../base/problem.ts';
 import { fillSettings } from './fill-settings.ts';
 import { DEFAULT_SETTINGS, type Settings } from './settings.ts';
-import { issueMessage, type SettingsSource, settingsMessage } from './settings-message.ts';
+import {
+  issueMessage,
+  placeAt,
+  placeOf,
+  type SettingsSource,
+  settingsMessage,
+} from './settings-message.ts';
 import { SettingsSchema } from './settings-schema.ts';
 
 /** A settings file is a page or two; a larger one is something else. */
@@ -46,8 +52,11 @@ export function parseSettings(text: string, file: string): Settings {
   }
   const checked = v.safeParse(SettingsSchema, raw);
   if (!checked.success) throw new UserError(issueMessage(source, checked.issues[0]), 2);
-  return fillSettings(checked.output, (path, complaint) => {
-    throw new UserError(settingsMessage(source, path, complaint), 2);
+  return fillSettings(checked.output, {
+    refuse: (path, complaint) => {
+      throw new UserError(settingsMessage(source, path, complaint), 2);
+    },
+    placeOf: (path) => placeOf(source, path),
   });
 }
 
@@ -79,12 +88,11 @@ function decoded(bytes: Uint8Array): string {
 function refuseBadYaml(source: SettingsSource, document: Document): void {
   const [error] = document.errors;
   if (error !== undefined) {
-    const { line, col } = source.lines.linePos(error.pos[0]);
     const said = error.message.split('\n')[0] ?? 'it cannot be read';
     const isParted = error.code === 'MULTIPLE_DOCS';
     const what = isParted ? 'a line "---" parts it into several documents' : said;
     throw new UserError(
-      `${source.file}, line ${line}, column ${col}: the file is not sound YAML (${what.replace(/[.:]$/, '')}). Indent with spaces, and write each setting as "key: value".`,
+      `${placeAt(source, error.pos[0])}: the file is not sound YAML (${what.replace(/[.:]$/, '')}). Indent with spaces, and write each setting as "key: value".`,
       2,
     );
   }
@@ -92,7 +100,8 @@ function refuseBadYaml(source: SettingsSource, document: Document): void {
     Pair(_, pair) {
       const key = String(pair.key);
       if (!RESERVED_KEYS.has(key)) return;
-      throw new UserError(`${source.file}: "${key}" cannot be used as a name; choose another.`, 2);
+      const place = placeAt(source, isNode(pair.key) ? (pair.key.range?.[0] ?? null) : null);
+      throw new UserError(`${place}: "${key}" cannot be used as a name; choose another.`, 2);
     },
   });
 }

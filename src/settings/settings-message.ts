@@ -46,15 +46,22 @@ function pathText(path: Path): string {
 }
 
 /** Where in the file the node (or, for a missing one, its nearest parent) begins. */
-function placeOf(source: SettingsSource, path: Path): string {
+export function placeOf(source: SettingsSource, path: Path): string {
   for (let depth = path.length; depth > 0; depth--) {
     const offset = offsetOf(source.document, path.slice(0, depth));
-    if (offset !== null) {
-      const { line, col } = source.lines.linePos(offset);
-      return `${source.file}, line ${line}, column ${col}`;
-    }
+    if (offset !== null) return placeAt(source, offset);
   }
-  return source.file;
+  return placeAt(source, source.document.contents?.range?.[0] ?? null);
+}
+
+/** `season.yaml, line 3, column 5`; the file alone where the reader of YAML gives no place. */
+export function placeAt(
+  { file, lines }: Pick<SettingsSource, 'file' | 'lines'>,
+  offset: number | null,
+): string {
+  if (offset === null) return file;
+  const { line, col } = lines.linePos(offset);
+  return `${file}, line ${line}, column ${col}`;
 }
 
 function offsetOf(document: Document, path: Path): number | null {

@@ -13,7 +13,9 @@ export interface Settings {
   readonly species: Readonly<Record<string, SpeciesSetting>>;
   readonly line_types: Vocabulary;
   /** Per file, the log's own header → the contract's column. */
-  readonly headers: Readonly<Record<string, Readonly<Record<string, string>>>>;
+  readonly headers: HeaderMaps;
+  /** Where each of these stands, for messages: `season.yaml, line 3, column 5`. */
+  readonly header_places: HeaderMaps;
   readonly fight_clears: FightClears;
   /** By measure: the smallest difference worth acting on (a proportion, or a share of a rate). */
   readonly practical_margin: Readonly<Record<string, number>>;
@@ -22,6 +24,9 @@ export interface Settings {
   readonly units: Units;
   readonly share: ShareSettings;
 }
+
+/** Per file, the log's own headers, each with something said of it. */
+export type HeaderMaps = Readonly<Record<string, Readonly<Record<string, string>>>>;
 
 /** Canonical word → other spellings that mean it. */
 export type Vocabulary = Readonly<Record<string, readonly string[]>>;
@@ -97,6 +102,7 @@ export const DEFAULT_SETTINGS: Settings = {
   species: {},
   line_types: {},
   headers: {},
+  header_places: {},
   fight_clears: 'line',
   practical_margin: {},
   costs: { spool: {}, lost_fish: null, bait_short: null, bait_left: null },

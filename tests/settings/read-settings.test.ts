@@ -89,6 +89,9 @@ share: {grid_deg: 5, min_vessels: 4, min_trips: 6, period: quarter}
       scad: [],
     });
     expect(settings.headers).toEqual({ 'bites.csv': { Haken: 'hook_size' } });
+    expect(settings.header_places).toEqual({
+      'bites.csv': { Haken: 'season.yaml, line 20, column 11' },
+    });
   });
 
   test('a bare list of words will do', () => {
@@ -177,16 +180,23 @@ describe('settings that are refused, in one sentence with the way on', () => {
     ],
     [
       '- a\n- b',
-      'season.yaml: the file is a list; write each setting as "key: value", without a dash.',
+      'season.yaml, line 1, column 1: the file is a list; write each setting as "key: value", without a dash.',
     ],
     [
       'headers: [mullet]',
       'season.yaml, line 1, column 1: headers is a list; it must be files (trips.csv, soaks.csv, bites.csv, spools.csv, bait-buys.csv) with their headers.',
     ],
-    ['__proto__: {baits: 1}', 'season.yaml: "__proto__" cannot be used as a name; choose another.'],
     [
-      'just words',
-      'season.yaml: the file is "just words"; it must be settings, one per line, such as time_zone: Indian/Mauritius.',
+      'baits:\n  constructor: []',
+      'season.yaml, line 2, column 3: "constructor" cannot be used as a name; choose another.',
+    ],
+    [
+      '__proto__: {baits: 1}',
+      'season.yaml, line 1, column 1: "__proto__" cannot be used as a name; choose another.',
+    ],
+    [
+      '# a remark\njust words',
+      'season.yaml, line 2, column 1: the file is "just words"; it must be settings, one per line, such as time_zone: Indian/Mauritius.',
     ],
   ])('%s', (text, sentence) => {
     expect(refusal(text)).toBe(sentence);
