@@ -54,8 +54,21 @@ export function refuseHits(hits: readonly ScanHit[]): void {
   throw new UserError(
     `Stopped by its own scan; nothing was written. The package would have held:\n${lines.join('\n')}` +
       `${more > 0 ? `\n  and ${plural(more, 'further finding')}` : ''}\n` +
-      `Whatever came from an option of yours, such as --licence, change there.${way}`,
+      `Whatever came from an option of yours, such as --licence, change there.${way}${exactWay(hits)}`,
     4,
+  );
+}
+
+/**
+ * Nobody can say of a day or a place that it points to nobody: a real one would leave by the same
+ * word that lets a figure through.
+ */
+function exactWay(hits: readonly ScanHit[]): string {
+  if (hits.every((hit) => hit.isWord)) return '';
+  return (
+    ' A position, a date or a clock time cannot be cleared with --allow. Where it is only a figure ' +
+    'that reads like one, share another stretch (--from, --to), or by another period or grid ' +
+    '(share: in season.yaml), so that the figure changes.'
   );
 }
 
