@@ -1,5 +1,5 @@
 import type { Estimate } from '../base/estimate.ts';
-import { figureText } from '../base/format-figure.ts';
+import { figureText, TIMES } from '../base/format-figure.ts';
 import { formatCount, formatHours } from '../base/format-number.ts';
 import { UserError } from '../base/problem.ts';
 import { levelWords, printable } from '../base/words.ts';
@@ -108,7 +108,7 @@ function fitLines(fit: IndexFit | null): string[] {
 
 /** `1.2 (0.8–1.7)`; `1.0, no interval` where its note says why there is none. */
 function indexWords(figure: Estimate): string {
-  const { short, value } = figureText(figure, { kind: 'number', unit: '' });
+  const { short, value } = figureText(figure, TIMES);
   return figure.kind === 'not-estimable' || hasInterval(figure) ? short : `${value}, no interval`;
 }
 

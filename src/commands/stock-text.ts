@@ -1,5 +1,5 @@
 import type { Estimate } from '../base/estimate.ts';
-import { type FigureStyle, figureText, PER_10_LINE_HOURS } from '../base/format-figure.ts';
+import { type FigureStyle, figureText, PER_10_LINE_HOURS, TIMES } from '../base/format-figure.ts';
 import { formatCount, formatDecimal, formatHours, formatShare } from '../base/format-number.ts';
 import { monthName } from '../base/format-time.ts';
 import { levelWords, printable } from '../base/words.ts';
@@ -142,9 +142,9 @@ function yieldTable({ baits, adjusted, ranking }: Stock, money: string): string 
     formatCount(brings.used),
     hoursText(brings.perHour.bites?.line_hours),
     figureOr(brings.perHour.bites?.rate, PER_10_LINE_HOURS),
-    figureOr(indexOf(adjusted.bites, bait), PLAIN),
+    figureOr(indexOf(adjusted.bites, bait), TIMES),
     figureOr(brings.perHour.caught?.rate, PER_10_LINE_HOURS),
-    figureOr(indexOf(adjusted.caught, bait), PLAIN),
+    figureOr(indexOf(adjusted.caught, bait), TIMES),
     standing === null ? '' : formatShare(standing.probabilityBest),
     figureOr(brings.perBait.caught, PER_100),
     figureOr(brings.costPerFish?.used, PLAIN),

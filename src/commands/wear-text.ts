@@ -1,5 +1,5 @@
 import type { Estimate } from '../base/estimate.ts';
-import { type FigureStyle, figureText } from '../base/format-figure.ts';
+import { type FigureStyle, figureText, TIMES } from '../base/format-figure.ts';
 import { formatCount, formatDecimal, formatHours } from '../base/format-number.ts';
 import { levelWords, printable } from '../base/words.ts';
 import type { LineAdvice, RespoolAdvice } from '../decide/respool-advice.ts';
@@ -87,7 +87,7 @@ function lineTable(lines: readonly LineAdvice[]): string {
       formatCount(line.breaks),
       figureText(line.breaksPerFight, PER_100).short,
       formatHours(cost.fightsPerFilling),
-      figureText(line.law.beta, PLAIN).short,
+      figureText(line.law.beta, TIMES).short,
       costText(cost.actual),
       costText(cost.best),
     ]),

@@ -1,4 +1,4 @@
-import { figureText } from '../../base/format-figure.ts';
+import { figureText, TIMES } from '../../base/format-figure.ts';
 import { formatCount, formatDecimal } from '../../base/format-number.ts';
 import { levelWords, listWords, printable } from '../../base/words.ts';
 import type { DotChart, DotMark } from '../../draw/dot-chart.ts';
@@ -11,7 +11,7 @@ import type { CaptionedPicture } from '../entry.tsx';
 import { ENOUGH, THIN_WORDS } from './enough.ts';
 import type { EntryWithFiles } from './level-entry.ts';
 import { intervalWords, type ReportContext } from './report-context.ts';
-import { figureColumn, PLAIN } from './wear-figures.ts';
+import { figureColumn } from './wear-figures.ts';
 
 const CSV = 'bait-adjusted.csv';
 const MOST_ROWS = 30;
@@ -79,14 +79,14 @@ async function adjustedPicture(
   const chart: DotChart = {
     rows: shown.map((row) => ({ label: printable(levelWords(row.level)), marks: [mark(row)] })),
     series: [],
-    style: PLAIN,
+    style: TIMES,
     axisTitle: 'fish caught per line-hour, reach and month held equal; 1 = the mean bait',
     reference: { value: 1, label: 'mean bait' },
     shaded: null,
     span: [0.8, 1.2],
   };
   const described = shown.map(
-    ({ level, standardised }) => `${levelWords(level)}: ${figureText(standardised, PLAIN).short}`,
+    ({ level, standardised }) => `${levelWords(level)}: ${figureText(standardised, TIMES).short}`,
   );
   const words = {
     id: 'bait-adjusted-picture',
@@ -116,7 +116,7 @@ function adjustedTable(
       of: ({ level }: IndexRow) =>
         adjusted[counted].rows.find((row) => row.level === level)?.standardised ?? null,
       name: `${counted}_index`,
-      style: PLAIN,
+      style: TIMES,
     });
   return {
     id: 'bait-adjusted-table',

@@ -1,4 +1,5 @@
 import type { Estimate } from '../../base/estimate.ts';
+import { TIMES } from '../../base/format-figure.ts';
 import { formatCount } from '../../base/format-number.ts';
 import { levelWords, listWords, sentenceCase } from '../../base/words.ts';
 import type { LineWear } from '../../estimate/wear-by-line-type.ts';
@@ -6,7 +7,7 @@ import type { WearOutcome } from '../../estimate/wear-trend.ts';
 import { type DataTable, tableCsv, tableView } from '../data-table.tsx';
 import type { EntryWithFiles } from './level-entry.ts';
 import { intervalWords, type ReportContext } from './report-context.ts';
-import { byFights, figureColumn, PLAIN } from './wear-figures.ts';
+import { byFights, figureColumn } from './wear-figures.ts';
 
 const CSV = 'wear-trend.csv';
 
@@ -67,7 +68,7 @@ function trendSentence({ lineType, trends }: LineWear): string {
 /** Odds ratios for ten fights more. */
 function trendTable(context: ReportContext, rows: readonly LineWear[]): DataTable<LineWear> {
   const trend = (head: string, outcome: WearOutcome, name: string) =>
-    figureColumn(head, { of: ({ trends }: LineWear) => trends[outcome], name, style: PLAIN });
+    figureColumn(head, { of: ({ trends }: LineWear) => trends[outcome], name, style: TIMES });
   return {
     id: 'wear-trend-table',
     caption: `By what the odds are multiplied on line ten fights older. In brackets: the ${intervalWords(context)}.`,
