@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 import { realpathSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
+import { setFlagsFromString } from 'node:v8';
 import { Command, CommanderError } from 'commander';
 import { UserError } from './base/problem.ts';
 import { type Effects, terminalEffects } from './commands/effects.ts';
@@ -224,4 +225,16 @@ function isMain(): boolean {
   return started !== undefined && pathToFileURL(realpathSync(started)).href === import.meta.url;
 }
 
-if (isMain()) process.exitCode = await run(process.argv.slice(2), terminalEffects());
+/**
+ * Makes the engine wait longer before it compiles a function for speed: a command is over in
+ * seconds, and compiling in the background takes the processor that the drawing thread works on.
+ * Measured on the demo's report: a tenth less time.
+ */
+function compileLater(): void {
+  setFlagsFromString('--interrupt-budget=500000');
+}
+
+if (isMain()) {
+  compileLater();
+  process.exitCode = await run(process.argv.slice(2), terminalEffects());
+}

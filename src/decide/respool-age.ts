@@ -18,8 +18,6 @@ export interface AdvisedAge {
   readonly ageFights: number;
   /** Ages in fights at which the cost is within 5 % of the least. */
   readonly nearBest: { readonly lower: number; readonly upper: number };
-  /** Cost per fight there and at any age, by the law as fitted. */
-  readonly costPerFight: (ageFights: number) => number;
   /** Cost per fight at the advised age, with its interval from resampled trips. */
   readonly leastCostPerFight: Estimate;
   readonly law: WearLaw;
@@ -73,7 +71,6 @@ export function respoolAge(
     age,
     ageFights: best.age,
     nearBest: best.nearBest,
-    costPerFight: (ageFights) => minimalRepairCostRate(part(law), ageFights),
     leastCostPerFight: fromWearLaw(law, (drawn) => minimalRepairCostRate(part(drawn), best.age)),
     law,
     prices: known,

@@ -6,7 +6,8 @@ import { VARIABLE_OF } from './palette.ts';
  */
 const DROPPED =
   /\s(?:aria-[a-z]+|role|class|font-family|pointer-events|stroke-miterlimit|style)="[^"]*"/g;
-const UNIT_OPACITY = /\s(?:fill-|stroke-)?opacity="1"/g;
+/** What would be so without being said. */
+const PLAIN = /\s(?:(?:fill-|stroke-)?opacity="1"|stroke-dasharray=""|font-weight="normal")/g;
 const NUMBER = /-?\d+\.\d{2,}(?:e-?\d+)?/g;
 const STAND_INS = new RegExp([...VARIABLE_OF.keys()].join('|'), 'gi');
 
@@ -19,7 +20,10 @@ const STAND_INS = new RegExp([...VARIABLE_OF.keys()].join('|'), 'gi');
 export function cleanSvg(markup: string): string {
   let inner = markup.replace(/^[^<]*<svg[^>]*>/, '').replace(/<\/svg>\s*$/, '');
   inner = inner.replace(/<text[^>]*\sopacity="0"[^>]*>.*?<\/text>/gs, '');
-  inner = inner.replace(/<path[^>]*\bclass="(?:background|foreground)"[^>]*\/>|<g[^>]*\/>/g, '');
+  inner = inner.replace(
+    /<path[^>]*\bclass="(?:background|foreground)"[^>]*\/>|<(?:g|text)[^>]*\/>/g,
+    '',
+  );
   inner = inner.replace(/<[^>]*>/g, cleanTag);
   for (let before = ''; before !== inner; ) {
     before = inner;
@@ -31,7 +35,7 @@ export function cleanSvg(markup: string): string {
 function cleanTag(tag: string): string {
   return tag
     .replace(DROPPED, '')
-    .replace(UNIT_OPACITY, '')
+    .replace(PLAIN, '')
     .replace(/(\s(?:font-size)=")([\d.]+)px"/g, '$1$2"')
     .replace(NUMBER, (number) => String(Math.round(Number(number) * 10) / 10))
     .replace(/\stransform="translate\(0,0\)"/g, '')

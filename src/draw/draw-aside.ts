@@ -1,28 +1,28 @@
 import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import type { TopLevelSpec } from 'vega-lite';
-import type { Markup } from './spec-markup.ts';
+import type { Markup } from './chart-markup.ts';
+import type { Chart } from './plot.ts';
 
 /** What the drawing thread is sent, and what comes back. */
 export interface AskedMarkup {
   readonly number: number;
-  readonly spec: TopLevelSpec;
+  readonly chart: Chart;
 }
 export type DrawnMarkup =
   | { readonly number: number; readonly markup: Markup }
   | { readonly number: number; readonly error: unknown };
 
 /**
- * A chart's markup. Drawing takes a third of a report's time and nothing but the specification, so
+ * A chart's markup. Drawing takes a fifth of a report's time and nothing but the chart, so
  * a second thread does it while the figures of the next chart are worked out; without a second
  * processor, or from the sources, it is done here. The markup is the same either way.
  */
-export async function markupOf(spec: TopLevelSpec): Promise<Markup> {
+export async function markupOf(chart: Chart): Promise<Markup> {
   prepareToDraw();
-  if (aside !== null) return aside.draw(spec);
-  const { specMarkup } = await import('./spec-markup.ts');
-  return specMarkup(spec);
+  if (aside !== null) return aside.draw(chart);
+  const { chartMarkup } = await import('./chart-markup.ts');
+  return chartMarkup(chart);
 }
 
 /** Starts the drawing thread, so that it is ready when the first chart is. */
@@ -54,14 +54,14 @@ class DrawingThread {
     });
   }
 
-  draw(spec: TopLevelSpec): Promise<Markup> {
+  draw(chart: Chart): Promise<Markup> {
     this.asked += 1;
     const number = this.asked;
     // A process may end while the thread waits for work, but not while it is awaited.
     if (this.waiting.size === 0) this.worker.ref();
     return new Promise((resolve, reject) => {
       this.waiting.set(number, { resolve, reject });
-      this.worker.postMessage({ number, spec } satisfies AskedMarkup);
+      this.worker.postMessage({ number, chart } satisfies AskedMarkup);
     });
   }
 

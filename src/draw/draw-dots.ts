@@ -4,7 +4,7 @@ import { intervalLayers, lossLayers } from './dot-marks.ts';
 import type { Drawing } from './drawing.ts';
 import { legendHeight, legendLayers } from './legend.ts';
 import { type Layer, patches, type StrokeLook, strokes, type Words, words } from './marks.ts';
-import { plotSpec, plotWidth } from './plot.ts';
+import { plotChart, plotWidth } from './plot.ts';
 import { layOutRows, type PlacedWords, type RowLayout } from './row-layout.ts';
 import { fitText, textWidth, wrapText } from './text-width.ts';
 import { SIZE } from './theme.ts';
@@ -34,8 +34,8 @@ export function drawDots(chart: DotChart, width: number): Drawing {
     ...wordLayers(layout),
     ...legendLayers(chart.series, width, { left: layout.labelStart, top: -frame.top }),
   ];
-  const spec = plotSpec(frame, { x: { ticks, title, grid: false }, y: null }, layers);
-  return { width, height: frame.height, panels: [{ x: 0, y: 0, spec }] };
+  const plotted = plotChart(frame, { x: { ticks, title, grid: false }, y: null }, layers);
+  return { width, height: frame.height, panels: [{ x: 0, y: 0, chart: plotted }] };
 }
 
 function hasNotes(chart: DotChart): boolean {

@@ -1,7 +1,7 @@
 import { formatCount, RANGE_DASH } from '../base/format-number.ts';
 import { type Drawing, isNarrow, stackDrawings } from './drawing.ts';
 import { type Layer, shadedCells, strokes, words } from './marks.ts';
-import { plotSpec } from './plot.ts';
+import { plotChart } from './plot.ts';
 import { fitText, widestText, wrapText } from './text-width.ts';
 import { SIZE } from './theme.ts';
 
@@ -95,8 +95,8 @@ function blockDrawing(chart: HeatChart, block: Block): Drawing {
     words(rowLabels(chart.rows, labelRoom), { pixels: 'xy' }),
     words(titles, { ink: 'muted', ...SMALL, pixels: 'xy' }),
   ];
-  const spec = plotSpec(frame, { x: null, y: null }, layers);
-  return { width, height, panels: [{ x: 0, y: 0, spec }] };
+  const plotted = plotChart(frame, { x: null, y: null }, layers);
+  return { width, height, panels: [{ x: 0, y: 0, chart: plotted }] };
 }
 
 function rowLabels(rows: readonly string[], labelRoom: number) {

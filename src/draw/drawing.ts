@@ -1,4 +1,4 @@
-import type { TopLevelSpec } from 'vega-lite';
+import type { Chart } from './plot.ts';
 
 /** Pixel widths at which every picture is drawn: one for phones, one for all that is wider. */
 export const NARROW = 320;
@@ -8,7 +8,7 @@ export const WIDE = 680;
 export interface Panel {
   readonly x: number;
   readonly y: number;
-  readonly spec: TopLevelSpec;
+  readonly chart: Chart;
 }
 
 /** A picture before it is rendered: a sheet of fixed pixel size with charts placed on it. */

@@ -2,31 +2,50 @@ import { printable } from '../base/words.ts';
 import { type Ink, type SeriesLook, STAND_IN } from './palette.ts';
 import { SIZE } from './theme.ts';
 
-/** A layer of a chart: one kind of mark over its own records. */
+/** Records that one kind of mark is drawn for, from the same place of the drawing order. */
 export interface Layer {
-  /** How many records it holds; a layer of none is left out of the chart. */
-  readonly count: number;
-  readonly spec: Readonly<Record<string, unknown>>;
+  readonly kind: MarkKind;
+  /** Which of x and y are pixels from the plot's top left corner rather than values on its axis. */
+  readonly pixels: PixelAxes | undefined;
+  readonly records: readonly MarkRecord[];
 }
 
-/** A record that a mark is drawn for; x and y in the units of the plot. */
+/** The kinds of mark, those drawn first first: whatever comes later lies on top. */
+export const MARK_KINDS = [
+  'grid',
+  'patches',
+  'ribbons',
+  'strokes',
+  'traces',
+  'dots',
+  'words',
+] as const;
+export type MarkKind = (typeof MARK_KINDS)[number];
+
+/** A record as the chart template reads it: places, and beside them how the mark looks. */
+export interface MarkRecord extends Spot {
+  readonly x2?: number;
+  readonly y2?: number;
+  readonly [look: string]: string | number | readonly number[] | undefined;
+}
+
+/** A place; x and y in the units of the plot. */
 export interface Spot {
   readonly x: number;
   readonly y: number;
 }
 
-/** A record with another end. */
+/** A place with another end. */
 export interface Stretch extends Spot {
   readonly x2?: number;
   readonly y2?: number;
 }
 
-/** A record with words. */
+/** A place with words. */
 export interface Words extends Spot {
   readonly text: string;
 }
 
-/** Which of x and y are pixels from the plot's top left corner rather than values on its axis. */
 export type PixelAxes = 'x' | 'y' | 'xy';
 
 /** How a stroke looks. */
@@ -37,33 +56,33 @@ export interface StrokeLook {
   readonly pixels?: PixelAxes;
 }
 
-/** Straight strokes, from (x, y) to x2 or y2, alike in which they have: intervals, leaders, limits. */
+/** Straight strokes from (x, y) to x2 or y2: intervals, leaders, limits. */
 export function strokes(values: readonly Stretch[], look: StrokeLook): Layer {
-  const first = values[0];
-  return layer('rule', values, {
-    pixels: look.pixels,
-    mark: {
-      color: STAND_IN[look.ink],
-      strokeWidth: look.width,
-      ...(look.dash === undefined ? {} : { strokeDash: [...look.dash] }),
-    },
-    encoding: {
-      ...(first?.x2 === undefined ? {} : { x2: { field: 'x2' } }),
-      ...(first?.y2 === undefined ? {} : { y2: { field: 'y2' } }),
-    },
-  });
+  return straight('strokes', values, look);
 }
+
+/** Hairlines beneath everything else. */
+export function gridLines(values: readonly Stretch[]): Layer {
+  return straight('grid', values, { ink: 'line', width: 1 });
+}
+
+function straight(kind: 'grid' | 'strokes', values: readonly Stretch[], look: StrokeLook): Layer {
+  const { ink, width, dash = SOLID, pixels } = look;
+  const looks = { colour: STAND_IN[ink], width, dash };
+  const records = values.map(({ x, y, x2 = x, y2 = y }) => ({ x, y, x2, y2, ...looks }));
+  return { kind, pixels, records };
+}
+
+const SOLID: readonly number[] = [];
 
 /** Filled ground between (x, y) and (x2, y2). */
 export function patches(
   values: readonly Required<Stretch>[],
   look: { readonly ink: Ink; readonly opacity?: number; readonly pixels?: PixelAxes },
 ): Layer {
-  return layer('rect', values, {
-    pixels: look.pixels,
-    mark: { color: STAND_IN[look.ink], opacity: look.opacity ?? 1 },
-    encoding: { x2: { field: 'x2' }, y2: { field: 'y2' } },
-  });
+  const { ink, opacity = 1, pixels } = look;
+  const looks = { colour: STAND_IN[ink], opacity };
+  return { kind: 'patches', pixels, records: values.map((value) => ({ ...value, ...looks })) };
 }
 
 /** Cells placed in pixels, each as dark as its `shade`, from 0 to 1, says. */
@@ -71,15 +90,12 @@ export function shadedCells(
   values: readonly (Required<Stretch> & { readonly shade: number })[],
   ink: Ink,
 ): Layer {
-  return layer('rect', values, {
-    pixels: 'xy',
-    mark: { color: STAND_IN[ink] },
-    encoding: {
-      x2: { field: 'x2' },
-      y2: { field: 'y2' },
-      opacity: { field: 'shade', type: 'quantitative', scale: null },
-    },
-  });
+  const records = values.map(({ shade, ...place }) => ({
+    ...place,
+    colour: STAND_IN[ink],
+    opacity: shade,
+  }));
+  return { kind: 'patches', pixels: 'xy', records };
 }
 
 /** Estimates: filled where there is enough behind them, hollow and grey where there is not. */
@@ -88,15 +104,20 @@ export function dots(
   look: SeriesLook & { readonly hollow?: boolean; readonly pixels?: PixelAxes },
 ): Layer {
   const hollow = look.hollow === true;
-  return layer('point', values, {
+  const looks = {
+    shape: look.shape,
+    size: look.shape === 'circle' ? 80 : 90,
+    outline: 2,
+    stroke: STAND_IN[hollow ? 'thin' : look.ink],
+    fill: STAND_IN[hollow ? 'paper' : look.ink],
+    right: 0,
+    down: 0,
+  };
+  return {
+    kind: 'dots',
     pixels: look.pixels,
-    mark: {
-      shape: look.shape,
-      size: look.shape === 'circle' ? 80 : 90,
-      stroke: STAND_IN[hollow ? 'thin' : look.ink],
-      fill: STAND_IN[hollow ? 'paper' : look.ink],
-    },
-  });
+    records: values.map(({ x, y }) => ({ x, y, ...looks })),
+  };
 }
 
 /** Small arrow heads just beyond a spot, where an interval runs out of the picture. */
@@ -104,19 +125,28 @@ export function arrows(
   values: readonly Spot[],
   look: { readonly towards: 'left' | 'right' | 'up'; readonly ink: Ink },
 ): Layer {
-  const colour = STAND_IN[look.ink];
-  const beyond = { left: { xOffset: -9 }, right: { xOffset: 9 }, up: { yOffset: -9 } };
-  return layer('point', values, {
-    mark: {
-      shape: `triangle-${look.towards}`,
-      size: 36,
-      strokeWidth: 1,
-      stroke: colour,
-      fill: colour,
-      ...beyond[look.towards],
-    },
-  });
+  const { towards, ink } = look;
+  const looks = {
+    shape: `triangle-${towards}`,
+    size: 36,
+    outline: 1,
+    stroke: STAND_IN[ink],
+    fill: STAND_IN[ink],
+    ...BEYOND[towards],
+  };
+  return {
+    kind: 'dots',
+    pixels: undefined,
+    records: values.map(({ x, y }) => ({ x, y, ...looks })),
+  };
 }
+
+/** Pixels from the spot to its arrow head. */
+const BEYOND = {
+  left: { right: -9, down: 0 },
+  right: { right: 9, down: 0 },
+  up: { right: 0, down: -9 },
+} as const;
 
 /** How words are set. */
 export interface WordsLook {
@@ -131,18 +161,10 @@ export interface WordsLook {
 
 /** Words at their spots, centred on them vertically. */
 export function words(values: readonly Words[], look: WordsLook): Layer {
-  const safe = values.map((value) => ({ ...value, text: printable(value.text) }));
-  return layer('text', safe, {
-    pixels: look.pixels,
-    mark: {
-      color: STAND_IN[look.ink ?? 'ink'],
-      align: look.align ?? 'left',
-      fontSize: look.size ?? SIZE.text,
-      ...(look.bold === true ? { fontWeight: 'bold' } : {}),
-      ...(look.angle === undefined ? {} : { angle: look.angle }),
-    },
-    encoding: { text: { field: 'text', type: 'nominal' } },
-  });
+  const { ink = 'ink', align = 'left', size = SIZE.text, bold = false, angle = 0, pixels } = look;
+  const looks = { colour: STAND_IN[ink], align, size, weight: bold ? 'bold' : 'normal', angle };
+  const records = values.map(({ x, y, text }) => ({ x, y, text: printable(text), ...looks }));
+  return { kind: 'words', pixels, records };
 }
 
 /** A line through the records in order of x; `steps` holds each value until the next. */
@@ -150,15 +172,9 @@ export function trace(
   values: readonly Spot[],
   look: StrokeLook & { readonly steps?: boolean },
 ): Layer {
-  return layer('line', values, {
-    pixels: look.pixels,
-    mark: {
-      color: STAND_IN[look.ink],
-      strokeWidth: look.width,
-      strokeDash: [...(look.dash ?? [1, 0])],
-      interpolate: look.steps === true ? 'step-after' : 'linear',
-    },
-  });
+  const { ink, width, dash = SOLID, steps = false, pixels } = look;
+  const looks = { colour: STAND_IN[ink], width, dash, between: between(steps) };
+  return { kind: 'traces', pixels, records: values.map(({ x, y }) => ({ x, y, ...looks })) };
 }
 
 /** The ground between y and y2 along x: the interval of a curve. */
@@ -166,40 +182,10 @@ export function ribbon(
   values: readonly (Spot & { readonly y2: number })[],
   look: { readonly ink: Ink; readonly steps?: boolean },
 ): Layer {
-  return layer('area', values, {
-    mark: {
-      color: STAND_IN[look.ink],
-      opacity: 0.16,
-      line: false,
-      interpolate: look.steps === true ? 'step-after' : 'linear',
-    },
-    encoding: { y2: { field: 'y2' } },
-  });
+  const { ink, steps = false } = look;
+  const looks = { colour: STAND_IN[ink], between: between(steps) };
+  const records = values.map(({ x, y, y2 }) => ({ x, y, y2, ...looks }));
+  return { kind: 'ribbons', pixels: undefined, records };
 }
 
-interface LayerParts {
-  readonly mark: object;
-  readonly encoding?: object;
-  readonly pixels?: PixelAxes | undefined;
-}
-
-function layer(type: string, values: readonly Spot[], parts: LayerParts): Layer {
-  const { mark, encoding, pixels = '' } = parts;
-  return {
-    count: values.length,
-    spec: {
-      data: { values: values.map((value) => ({ ...value })) },
-      mark: { type, ...mark },
-      encoding: {
-        ...(pixels.includes('x') ? { x: IN_PIXELS.x } : {}),
-        ...(pixels.includes('y') ? { y: IN_PIXELS.y } : {}),
-        ...encoding,
-      },
-    },
-  };
-}
-
-const IN_PIXELS = {
-  x: { field: 'x', type: 'quantitative', scale: null },
-  y: { field: 'y', type: 'quantitative', scale: null },
-};
+const between = (steps: boolean): string => (steps ? 'step-after' : 'linear');

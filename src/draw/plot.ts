@@ -1,6 +1,4 @@
-import type { TopLevelSpec } from 'vega-lite';
-import type { Layer } from './marks.ts';
-import { THEME } from './theme.ts';
+import { gridLines, type Layer, MARK_KINDS, type MarkKind, type MarkRecord } from './marks.ts';
 import type { Ticks } from './ticks.ts';
 
 /** Where the plot lies on its sheet: the sheet's size, and what is left around it, in pixels. */
@@ -30,6 +28,23 @@ export interface Directions {
   readonly y: Direction | null;
 }
 
+/** What the chart template is filled with: one chart of exactly the frame's size. */
+export interface Chart {
+  readonly frame: Frame;
+  readonly x: Axis;
+  readonly y: Axis;
+  readonly marks: Readonly<Record<MarkKind, readonly MarkRecord[]>>;
+}
+
+/** An axis: its values from left to right or from bottom to top, and what is written along it. */
+export interface Axis {
+  readonly domain: readonly [number, number];
+  readonly ticks: readonly number[];
+  /** How numbers are written, as a d3-format; empty for none. */
+  readonly format: string;
+  readonly title: readonly string[];
+}
+
 export function plotWidth(frame: Frame): number {
   return frame.width - frame.left - frame.right;
 }
@@ -39,41 +54,62 @@ export function plotHeight(frame: Frame): number {
 }
 
 /**
- * The specification of one chart of exactly the frame's size: nothing is laid out by the library,
- * so nothing can push anything else about.
+ * One chart of exactly the frame's size: nothing is laid out by the library, so nothing can push
+ * anything else about. All places are brought to the units of the axes.
  */
-export function plotSpec(
-  frame: Frame,
-  directions: Directions,
-  layers: readonly Layer[],
-): TopLevelSpec {
-  return {
-    $schema: 'https://vega.github.io/schema/vega-lite/v6.json',
-    width: plotWidth(frame),
-    height: plotHeight(frame),
-    padding: { left: frame.left, right: frame.right, top: frame.top, bottom: frame.bottom },
-    autosize: 'none',
-    background: null,
-    config: THEME,
-    encoding: {
-      x: { field: 'x', type: 'quantitative', ...guides(directions.x) },
-      y: { field: 'y', type: 'quantitative', ...guides(directions.y) },
-    },
-    layer: layers.filter((layer) => layer.count > 0).map((layer) => layer.spec),
-  } as unknown as TopLevelSpec;
+export function plotChart(frame: Frame, directions: Directions, layers: readonly Layer[]): Chart {
+  const x = axisOf(directions.x, [0, plotWidth(frame)]);
+  const y = axisOf(directions.y, [plotHeight(frame), 0]);
+  const scales: Scales = {
+    x: (pixels) => valueAt(x, pixels / plotWidth(frame)),
+    y: (pixels) => valueAt(y, 1 - pixels / plotHeight(frame)),
+  };
+  const placed = [...gridOf(directions, x, y), ...layers].map((layer, at) => ({
+    kind: layer.kind,
+    records: layer.records.map((record) => inUnits({ ...record, layer: at }, layer.pixels, scales)),
+  }));
+  const ofKind = (kind: MarkKind) =>
+    placed.filter((layer) => layer.kind === kind).flatMap(({ records }) => records);
+  const marks = Object.fromEntries(MARK_KINDS.map((kind) => [kind, ofKind(kind)]));
+  return { frame, x, y, marks: marks as Record<MarkKind, MarkRecord[]> };
 }
 
-function guides(direction: Direction | null) {
-  if (direction === null) return { scale: null };
-  const { ticks, title, grid = true, labels = true } = direction;
+function axisOf(direction: Direction | null, pixels: readonly [number, number]): Axis {
+  if (direction === null) return { domain: pixels, ticks: [], format: '', title: [] };
+  const { ticks, title, labels = true } = direction;
+  const format = labels ? `,.${ticks.decimals}f` : '';
+  return { domain: ticks.domain, ticks: ticks.values, format, title };
+}
+
+function gridOf(directions: Directions, x: Axis, y: Axis): Layer[] {
+  const lines = (direction: Direction | null) =>
+    direction === null || direction.grid === false ? [] : direction.ticks.values;
+  const [left, right] = x.domain;
+  const [bottom, top] = y.domain;
+  return [
+    gridLines(lines(directions.x).map((at) => ({ x: at, y: bottom, y2: top }))),
+    gridLines(lines(directions.y).map((at) => ({ x: left, x2: right, y: at }))),
+  ];
+}
+
+/** From pixels to the units of each axis. */
+interface Scales {
+  readonly x: (pixels: number) => number;
+  readonly y: (pixels: number) => number;
+}
+
+function valueAt({ domain: [from, to] }: Axis, share: number): number {
+  return from + share * (to - from);
+}
+
+function inUnits(record: MarkRecord, pixels: Layer['pixels'] = undefined, { x, y }: Scales) {
+  const across = pixels?.includes('x') ?? false;
+  const down = pixels?.includes('y') ?? false;
   return {
-    scale: { domain: [...ticks.domain], nice: false, zero: false },
-    axis: {
-      grid,
-      labels,
-      values: [...ticks.values],
-      format: `,.${ticks.decimals}f`,
-      title: title.length === 0 ? null : [...title],
-    },
+    ...record,
+    ...(across ? { x: x(record.x) } : {}),
+    ...(across && record.x2 !== undefined ? { x2: x(record.x2) } : {}),
+    ...(down ? { y: y(record.y) } : {}),
+    ...(down && record.y2 !== undefined ? { y2: y(record.y2) } : {}),
   };
 }

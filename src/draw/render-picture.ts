@@ -1,8 +1,8 @@
 import { printable } from '../base/words.ts';
+import type { Markup } from './chart-markup.ts';
 import { markupOf } from './draw-aside.ts';
 import type { Drawing, Picture, PictureWords } from './drawing.ts';
 import { NARROW, WIDE } from './drawing.ts';
-import type { Markup } from './spec-markup.ts';
 
 /** Renders a picture at both widths. `onWarning` hears what the chart library finds odd. */
 export async function renderPicture(
@@ -44,7 +44,7 @@ export function svgElement(words: PictureWords, sheet: Sheet): string {
 
 async function drawingMarkup(drawing: Drawing, onWarning: (text: string) => void): Promise<Sheet> {
   const groups: string[] = [];
-  const drawn = await Promise.all(drawing.panels.map(({ spec }) => markupOf(spec)));
+  const drawn = await Promise.all(drawing.panels.map(({ chart }) => markupOf(chart)));
   for (const [at, panel] of drawing.panels.entries()) {
     const { inner, warnings } = drawn[at] ?? NOTHING_DRAWN;
     warnings.forEach(onWarning);

@@ -12,9 +12,7 @@ export const THEME: Config = {
   axis: {
     domain: false,
     ticks: false,
-    grid: true,
-    gridColor: STAND_IN.line,
-    gridWidth: 1,
+    grid: false,
     labelColor: STAND_IN.muted,
     labelFontSize: SIZE.small,
     labelFontWeight: 'normal',
@@ -27,8 +25,7 @@ export const THEME: Config = {
     titleAnchor: 'start',
     titlePadding: 6,
   },
-  text: { color: STAND_IN.ink, fontSize: SIZE.text, baseline: 'middle' },
-  rule: { color: STAND_IN.ink, strokeCap: 'round' },
-  point: { color: STAND_IN.ink, strokeWidth: 2, opacity: 1 },
-  line: { color: STAND_IN.ink, strokeWidth: 2 },
+  text: { baseline: 'middle' },
+  rule: { strokeCap: 'round' },
+  point: { opacity: 1 },
 };

@@ -2,7 +2,7 @@ import { formatDecimal } from '../base/format-number.ts';
 import type { Drawing } from './drawing.ts';
 import { legendHeight, legendLayers } from './legend.ts';
 import { type Layer, words } from './marks.ts';
-import { type Direction, type Frame, plotHeight, plotSpec } from './plot.ts';
+import { type Direction, type Frame, plotChart, plotHeight } from './plot.ts';
 import { widestText, wrapText } from './text-width.ts';
 import { SIZE } from './theme.ts';
 import { roundTicks, type Ticks } from './ticks.ts';
@@ -81,7 +81,7 @@ export function uprightDrawing(
   return {
     width,
     height: frame.height,
-    panels: [{ x: 0, y: 0, spec: plotSpec(frame, { x, y }, layers) }],
+    panels: [{ x: 0, y: 0, chart: plotChart(frame, { x, y }, layers) }],
   };
 }
 

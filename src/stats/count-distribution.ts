@@ -3,6 +3,7 @@ import {
   negativeBinomialLogPmf,
   negativeBinomialTails,
 } from './count-distribution-negative-binomial.ts';
+import { quantileByWalk } from './count-distribution-walk.ts';
 import { normalQuantile } from './distributions.ts';
 
 /**
@@ -85,6 +86,8 @@ export function countQuantile(law: CountDistribution, probability: number): numb
   const enough = (k: number): boolean => countCdf(law, k) >= probability - SAME_PROBABILITY;
   if (enough(0)) return 0;
   if (probability === 1 && law.family !== 'empirical') return Number.POSITIVE_INFINITY;
+  const walked = law.family === 'mixture' ? walk(law.parts, probability - SAME_PROBABILITY) : null;
+  if (walked !== null) return walked;
   const [mean, sd] = [countMean(law), Math.sqrt(countVariance(law))];
   const guess = Math.floor(mean + sd * Math.max(-8, Math.min(8, normalQuantile(probability))) - sd);
   let below = guess > 0 && !enough(guess) ? guess : 0;
@@ -96,6 +99,15 @@ export function countQuantile(law: CountDistribution, probability: number): numb
     else below = middle;
   }
   return above;
+}
+
+/** The quantile of a mixture of laws that have a mean; null for others, or too far to walk. */
+function walk(parts: readonly MixturePart[], probability: number): number | null {
+  const total = parts.reduce((sum, { weight }) => sum + weight, 0);
+  const laws = parts.flatMap(({ weight, of }) =>
+    'mean' in of ? [{ ...parametric(of), share: weight / total }] : [],
+  );
+  return laws.length === parts.length ? quantileByWalk(laws, probability) : null;
 }
 
 function parametric(law: Extract<CountDistribution, { readonly mean: number }>): NegativeBinomial {

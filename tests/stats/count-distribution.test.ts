@@ -97,6 +97,28 @@ describe('laws', () => {
     );
   });
 
+  test('so is the quantile of a mixture, however far apart or heavy its parts are', () => {
+    const chance = fc.double({ min: 0.01, max: 0.9999, noNaN: true });
+    const part = fc.record({ weight: fc.double({ min: 0.01, max: 1, noNaN: true }), of: laws });
+    const far: CountDistribution[] = [
+      { family: 'mixture', parts: [{ weight: 1, of: poisson(5000) }] },
+      { family: 'mixture', parts: [{ weight: 1, of: nb(80_000, 0.05) }] },
+    ];
+    const mixtures = fc.oneof(
+      fc
+        .array(part, { minLength: 1, maxLength: 6 })
+        .map((parts): CountDistribution => ({ family: 'mixture', parts })),
+      fc.constantFrom(...far),
+    );
+    fc.assert(
+      fc.property(mixtures, chance, (law, p) => {
+        const k = countQuantile(law, p);
+        expect(countCdf(law, k)).toBeGreaterThanOrEqual(p - 1e-12);
+        if (k > 0) expect(countCdf(law, k - 1)).toBeLessThan(p + 1e-12);
+      }),
+    );
+  });
+
   test('tails add up to 1 and step by the probabilities', () => {
     fc.assert(
       fc.property(laws, fc.integer({ min: 1, max: 500 }), (law, k) => {
