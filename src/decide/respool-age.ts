@@ -53,8 +53,11 @@ export function respoolAge(
   const { spoolCost, lostFish: breakCost } = known;
   const best = bestRespoolAge({ shape: law.shape, theta: law.theta, spoolCost, breakCost });
   if (best.kind === 'never') return { kind: 'no-age', reason: best.reason, isWear: false };
+  const { drawn, draws } = law;
   const age = respoolAgeByClusters(law.stretches, {
     ...options,
+    drawn,
+    draws,
     scale: FIGHTS,
     spoolCost,
     breakCost,

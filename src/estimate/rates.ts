@@ -66,17 +66,25 @@ export function talliedGroups(season: TidySeason, question: Question): TalliedGr
     by: Object.fromEntries(question.by.map((name) => [name, ofGroup[0]?.[name] ?? ''])),
     rows: ofGroup,
   }));
-  const orders = question.by.map((name) => ({
-    name,
-    order: factorOf(name).order(season.log.settings),
-  }));
-  return groups.sort((a, b) => {
-    for (const { name, order } of orders) {
-      const first = order(a.by[name] ?? '', b.by[name] ?? '');
-      if (first !== 0) return first;
-    }
-    return 0;
+  const places = question.by.map((name) => {
+    const levels = [...new Set(groups.map(({ by }) => by[name] ?? ''))];
+    levels.sort(factorOf(name).order(season.log.settings));
+    return new Map(levels.map((level, place) => [level, place]));
   });
+  const placeOf = ({ by }: TalliedGroup) =>
+    question.by.map((name, at) => places[at]?.get(by[name] ?? '') ?? 0);
+  return groups
+    .map((group) => ({ group, place: placeOf(group) }))
+    .sort((a, b) => firstDifference(a.place, b.place))
+    .map(({ group }) => group);
+}
+
+function firstDifference(a: readonly number[], b: readonly number[]): number {
+  for (let at = 0; at < a.length; at += 1) {
+    const difference = (a[at] ?? 0) - (b[at] ?? 0);
+    if (difference !== 0) return difference;
+  }
+  return 0;
 }
 
 /** Why a measure makes no sense for the factors asked; null: it does. */

@@ -35,7 +35,7 @@ export function combine(
 }
 
 /** The numbers at the given rows, in that order. */
-export function pick(values: ArrayLike<number>, rows: readonly number[]): Column {
+export function pick(values: ArrayLike<number>, rows: ArrayLike<number>): Column {
   const picked = new Float64Array(rows.length);
   for (let place = 0; place < rows.length; place++)
     picked[place] = values[rows[place] as number] as number;

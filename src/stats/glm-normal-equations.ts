@@ -1,4 +1,4 @@
-import { at, type Column } from './design-columns.ts';
+import { at, type Column, pick } from './design-columns.ts';
 import { cholesky, choleskySolveRows } from './sandwich-block.ts';
 
 /**
@@ -26,16 +26,19 @@ export function sparseRows(columns: readonly Column[]): SparseRows {
   const values: number[] = [];
   for (let row = 0; row < rows; row++) {
     let name = '';
-    for (const [place, column] of columns.entries())
-      if (column[row] !== 0) name += `${place}:${column[row]} `;
+    for (let place = 0; place < columns.length; place++) {
+      const value = at(columns[place] as Column, row);
+      if (value !== 0) name += value === 1 ? `${place} ` : `${place}:${value} `;
+    }
     const known = kinds.get(name);
     kindOf[row] = known ?? kinds.size;
     if (known !== undefined) continue;
     kinds.set(name, kinds.size);
-    for (const [place, column] of columns.entries()) {
-      if (column[row] === 0) continue;
+    for (let place = 0; place < columns.length; place++) {
+      const value = at(columns[place] as Column, row);
+      if (value === 0) continue;
       places.push(place);
-      values.push(at(column, row));
+      values.push(value);
     }
     starts.push(places.length);
   }
@@ -101,7 +104,7 @@ export function rowSums(sparse: SparseRows, coefficients: Column): Column {
       sum += at(coefficients, at(places, i)) * at(values, i);
     ofKind[kind] = sum;
   }
-  return Float64Array.from(kindOf, (kind) => at(ofKind, kind));
+  return pick(ofKind, kindOf);
 }
 
 /** x′·M·x for every row x and a symmetric matrix M. */
@@ -117,7 +120,7 @@ export function quadraticForms(
         sum += at(values, i) * at(values, j) * at(m, at(places, i) * n + at(places, j));
     forms[kind] = sum;
   }
-  return Float64Array.from(kindOf, (kind) => at(forms, kind));
+  return pick(forms, kindOf);
 }
 
 /** A positive definite matrix, ready to be divided by. */

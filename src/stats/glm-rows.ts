@@ -58,14 +58,17 @@ type Complete = ModelData & Required<Pick<ModelData, 'trials' | 'weights' | 'off
 function faultOf(row: number, model: Complete, family: Family): string | null {
   const y = at(model.y, row);
   const trials = at(model.trials, row);
-  const place = `Row ${row + 1} of the model`;
+  const place = () => `Row ${row + 1} of the model`;
   if (!(trials > 0 && Number.isFinite(trials)) || !(at(model.weights, row) > 0))
-    return `${place} has ${trials} trials and weight ${at(model.weights, row)}; both must be above 0.`;
+    return `${place()} has ${trials} trials and weight ${at(model.weights, row)}; both must be above 0.`;
   if (!Number.isFinite(at(model.offset, row)))
-    return `${place} has no usable exposure, so it cannot enter a rate.`;
+    return `${place()} has no usable exposure, so it cannot enter a rate.`;
   if (!Number.isFinite(y) || (y < 0 && family.name !== 'gaussian'))
-    return `${place} has the response ${y}, which is no count.`;
-  if (isBinomial(family) && y > trials) return `${place} has ${y} successes in ${trials} trials.`;
-  const odd = model.design.columns.findIndex((column) => !Number.isFinite(at(column, row)));
-  return odd < 0 ? null : `${place} has no number for "${model.design.names[odd]}".`;
+    return `${place()} has the response ${y}, which is no count.`;
+  if (isBinomial(family) && y > trials) return `${place()} has ${y} successes in ${trials} trials.`;
+  const { columns, names } = model.design;
+  for (let column = 0; column < columns.length; column++)
+    if (!Number.isFinite(at(columns[column] as Column, row)))
+      return `${place()} has no number for "${names[column]}".`;
+  return null;
 }

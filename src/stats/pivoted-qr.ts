@@ -63,7 +63,8 @@ function withoutSpan(column: Column, length: number, q: readonly Column[]) {
   const along = q.map(() => 0);
   let size = length;
   for (let pass = 0; pass < 2; pass++) {
-    for (const [row, direction] of q.entries()) {
+    for (let row = 0; row < q.length; row++) {
+      const direction = q[row] as Column;
       const part = dot(direction, rest);
       if (part === 0) continue;
       along[row] = (along[row] as number) + part;

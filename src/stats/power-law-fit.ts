@@ -33,6 +33,8 @@ export interface PowerLaw {
 /** Shapes outside these are told apart from 0 and Infinity by no log. */
 const LEAST_SHAPE = 1e-4;
 const MOST_SHAPE = 1e5;
+/** How far from a likely shape one is looked for first, in ln shape. */
+const NEAR = 0.5;
 
 /**
  * Fits a power-law (Crow/AMSAA) process to the breaks of one or many spools by maximum likelihood,
@@ -61,13 +63,23 @@ export function fitPowerLaw(
   };
 }
 
-/** The fit alone, without limits, from ages already added up; see `fitPowerLaw`. */
+/**
+ * The fit alone, without limits, from ages already added up; see `fitPowerLaw`.
+ * @param near a shape that this one is likely to lie near, where one is known: it is looked for
+ * there first, and wherever it is found it is the same
+ */
 export function powerLawOf(
   totals: WearTotals,
   scale: AgeScale,
+  near: number | null = null,
 ): (PowerLaw & { readonly kind: 'fitted' }) | Refusal {
   if (totals.breakCount === 0) return refuse('Nothing broke, so nothing tells how wear grows.');
   const slope = (logShape: number): number => profileShape(totals, scale, Math.exp(logShape)).slope;
+  if (near !== null) {
+    const around = { lower: Math.log(near) - NEAR, upper: Math.log(near) + NEAR };
+    if (slope(around.lower) > 0 && slope(around.upper) < 0)
+      return atShape(totals, scale, Math.exp(findRoot(slope, around)));
+  }
   const bounds = { lower: Math.log(LEAST_SHAPE), upper: Math.log(MOST_SHAPE) };
   if (slope(bounds.lower) <= 0)
     return refuse(
@@ -75,10 +87,13 @@ export function powerLawOf(
     );
   if (slope(bounds.upper) >= 0)
     return refuse('Everything broke at the oldest age watched, so nothing tells how wear grows.');
-  const shape = Math.exp(findRoot(slope, bounds));
+  return atShape(totals, scale, Math.exp(findRoot(slope, bounds)));
+}
+
+function atShape(totals: WearTotals, scale: AgeScale, shape: number) {
   const { logTheta } = profileShape(totals, scale, shape);
   const [theta, lambda] = [Math.exp(logTheta), Math.exp(-shape * logTheta)];
-  return { kind: 'fitted', shape, theta, lambda };
+  return { kind: 'fitted', shape, theta, lambda } as const;
 }
 
 /** Where twice the log-likelihood has fallen by the chi-square quantile on 1 degree of freedom. */

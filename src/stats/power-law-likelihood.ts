@@ -1,3 +1,4 @@
+import { at } from './design-columns.ts';
 import type { AgeScale, WearTotals } from './power-law-history.ts';
 
 /** The profile log-likelihood of a power-law process at one shape, and its slope in the shape. */
@@ -18,19 +19,22 @@ export interface ProfilePoint {
  */
 export function profileShape(totals: WearTotals, scale: AgeScale, shape: number): ProfilePoint {
   const { logSum, slope: exposureSlope } = exposure(totals, shape);
-  const { breakCount, oldest } = totals;
+  const { breaks, breakCount } = totals;
+  const logOldest = Math.log(totals.oldest);
   let logLikelihood = breakCount * (Math.log(breakCount) - 1 - logSum);
   let slope = -breakCount * exposureSlope;
-  for (const { age, weight } of totals.breaks) {
-    const relative = Math.log(age / oldest);
+  for (let i = 0; i < breaks.ages.length; i++) {
+    const weight = at(breaks.weights, i);
+    if (weight === 0) continue;
+    const relative = at(breaks.logs, i) - logOldest;
     const term =
       scale.kind === 'exact'
-        ? { log: Math.log(shape) + shape * relative - Math.log(age), slope: 1 / shape }
-        : step(shape, relative, scale.width / age);
+        ? { log: Math.log(shape) + shape * relative - at(breaks.logs, i), slope: 1 / shape }
+        : step(shape, relative, scale.width / at(breaks.ages, i));
     logLikelihood += weight * term.log;
     slope += weight * (term.slope + relative);
   }
-  const logTheta = Math.log(oldest) + (logSum - Math.log(breakCount)) / shape;
+  const logTheta = logOldest + (logSum - Math.log(breakCount)) / shape;
   return { logLikelihood, slope, logTheta };
 }
 
@@ -47,11 +51,14 @@ function step(shape: number, relative: number, share: number): { log: number; sl
  * ln Σ weight·(age/oldest)^shape and its slope. Ages are taken relative to the oldest, so that no
  * power overflows; the slope is a weighted mean of ln(age/oldest).
  */
-function exposure(totals: WearTotals, shape: number): { logSum: number; slope: number } {
+function exposure({ ends, oldest }: WearTotals, shape: number): { logSum: number; slope: number } {
+  const logOldest = Math.log(oldest);
   let sum = 0;
   let sloped = 0;
-  for (const { age, weight } of totals.ends) {
-    const relative = Math.log(age / totals.oldest);
+  for (let i = 0; i < ends.logs.length; i++) {
+    const weight = at(ends.weights, i);
+    if (weight === 0) continue;
+    const relative = at(ends.logs, i) - logOldest;
     const power = weight * Math.exp(shape * relative);
     sum += power;
     sloped += power * relative;

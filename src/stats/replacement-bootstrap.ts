@@ -1,7 +1,14 @@
 import { type Estimate, estimated, notEstimable } from '../base/estimate.ts';
+import { pick } from './design-columns.ts';
 import { type Level, tailArea } from './interval-level.ts';
 import { type PowerLaw, powerLawOf } from './power-law-fit.ts';
-import { type AgeScale, checkHistory, type WearStretch, wearTotals } from './power-law-history.ts';
+import {
+  type AgeScale,
+  checkHistory,
+  type WearStretch,
+  wearTotals,
+  weightedTotals,
+} from './power-law-history.ts';
 import { Random } from './random.ts';
 import { bestRespoolAge } from './replacement-minimal-repair.ts';
 
@@ -18,6 +25,8 @@ export interface RespoolBootstrap extends Level {
   readonly seed: number;
   /** How many seasons are drawn; 1000 by default. */
   readonly draws?: number;
+  /** Their laws, where `drawnPowerLaws` has given them for the same seed and draws already. */
+  readonly drawn?: readonly PowerLaw[];
 }
 
 /**
@@ -49,15 +58,15 @@ export function respoolAgeByClusters(
   if (whole === Number.POSITIVE_INFINITY)
     return notEstimable('Breaks come no faster as the line ages.', basis);
   if (clusters < 2) return notEstimable('One trip alone does not show how trips differ.', basis);
-  const ages = drawnPowerLaws(stretches, options)
+  const ages = (options.drawn ?? drawnPowerLaws(stretches, options))
     .map((law) => ageUnder(law, options))
     .sort((a, b) => a - b);
-  const drawn = options.draws ?? DRAWS;
+  const draws = options.draws ?? DRAWS;
   const notes =
-    ages.length < drawn
-      ? [`${drawn - ages.length} of ${drawn} drawn seasons gave no fit and were set aside.`]
+    ages.length < draws
+      ? [`${draws - ages.length} of ${draws} drawn seasons gave no fit and were set aside.`]
       : [];
-  if (ages.length < drawn / 2)
+  if (ages.length < draws / 2)
     return notEstimable('Too few breaks: most drawn seasons give no fit.', { ...basis, notes });
   const tail = tailArea(options.level);
   const at = (share: number): number => ages[Math.round(share * (ages.length - 1))] as number;
@@ -96,14 +105,16 @@ export function drawnPowerLaws(
   const clusters = [...new Set(stretches.map((stretch) => stretch.cluster))].sort();
   const random = new Random(options.seed);
   const places = new Map(clusters.map((cluster, place) => [cluster, place]));
-  const placeOf = stretches.map(({ cluster }) => places.get(cluster) as number);
+  const clusterOf = stretches.map(({ cluster }) => places.get(cluster) as number);
+  const totalsFor = weightedTotals(stretches);
+  const whole = powerLawOf(wearTotals(stretches), options.scale);
+  const near = whole.kind === 'fitted' ? whole.shape : null;
   const laws: PowerLaw[] = [];
   for (let draw = 0; draw < (options.draws ?? DRAWS); draw++) {
-    const times = new Array<number>(clusters.length).fill(0);
-    for (let pick = 0; pick < clusters.length; pick++)
+    const times = new Float64Array(clusters.length);
+    for (let drawn = 0; drawn < clusters.length; drawn++)
       (times[random.integer(clusters.length)] as number)++;
-    const weights = placeOf.map((place) => times[place] as number);
-    const fit = powerLawOf(wearTotals(stretches, weights), options.scale);
+    const fit = powerLawOf(totalsFor(pick(times, clusterOf)), options.scale, near);
     if (fit.kind === 'fitted') laws.push(fit);
   }
   return laws;

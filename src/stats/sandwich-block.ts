@@ -10,9 +10,9 @@ export interface Block {
 /** The given rows of several columns. */
 export function gather(columns: readonly Column[], rows: readonly number[]): Block {
   const values = new Float64Array(rows.length * columns.length);
-  for (const [place, row] of rows.entries())
+  for (let place = 0; place < rows.length; place++)
     for (let j = 0; j < columns.length; j++)
-      values[place * columns.length + j] = at(columns[j] as Column, row);
+      values[place * columns.length + j] = at(columns[j] as Column, at(rows, place));
   return { rows: rows.length, columns: columns.length, values };
 }
 

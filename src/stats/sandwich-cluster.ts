@@ -81,9 +81,11 @@ function groupRows(model: FittedModel, clusters: ArrayLike<string | number>) {
 }
 
 function scatter(columns: readonly Column[], rows: readonly number[], block: Block): void {
-  for (const [j, column] of columns.entries())
-    for (const [place, row] of rows.entries())
-      column[row] = at(block.values, place * block.columns + j);
+  for (let j = 0; j < columns.length; j++) {
+    const column = columns[j] as Column;
+    for (let place = 0; place < rows.length; place++)
+      column[at(rows, place)] = at(block.values, place * block.columns + j);
+  }
 }
 
 /** Clusters × columns: Σ over the cluster's rows of column · factor. */
@@ -101,8 +103,9 @@ export function sumByCluster(
     return sum;
   });
   const matrix = Matrix.zeros(clusters, columns.length);
-  for (const [j, sum] of sums.entries())
-    for (const [cluster, value] of sum.entries()) matrix.set(cluster, j, value);
+  for (let j = 0; j < sums.length; j++)
+    for (let cluster = 0; cluster < clusters; cluster++)
+      matrix.set(cluster, j, at(sums[j] as Column, cluster));
   return matrix;
 }
 

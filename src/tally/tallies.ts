@@ -1,12 +1,13 @@
 import { type ColumnTable, from, op, table } from 'arquero';
 import type { EffortUnit } from '../tidy/effort.ts';
 import { remembered } from '../tidy/remember.ts';
+import type { TidyBite } from '../tidy/tidy-rows.ts';
 import type { TidySeason } from '../tidy/tidy-season.ts';
 import type { TidyTrip } from '../tidy/tidy-trips.ts';
 import { BITE_COUNTS, biteCounts } from './bite-counts.ts';
 import { piecesByClock } from './effort-pieces.ts';
 import type { FactorName } from './factors.ts';
-import { levelOfEffort, UNDIVIDED } from './level-columns.ts';
+import { type LevelColumns, levelOfEffort, UNDIVIDED } from './level-columns.ts';
 import type { Question } from './question.ts';
 import { TallyGroups } from './tally-groups.ts';
 
@@ -89,10 +90,13 @@ function biteRows(season: TidySeason, question: Question, groups: TallyGroups): 
   const rows: number[] = [];
   const group: number[] = [];
   const onEffort: number[] = [];
-  for (const [at, bite] of season.bites.entries()) {
+  // Plain loops: these run over every row of the log for every question of a report.
+  for (let at = 0; at < season.bites.length; at += 1) {
+    const bite = season.bites[at] as TidyBite;
     if (!isAsked(bite.trip) || (bySpecies && bite.outcome === 'missed')) continue;
     let covered = season.effort.unitOfBite[at] == null ? 0 : 1;
-    for (const [place, column] of columns.entries()) {
+    for (let place = 0; place < columns.length; place += 1) {
+      const column = columns[place] as LevelColumns;
       levels[place] = column.ofBite[at] ?? UNDIVIDED;
       covered *= column.onEffort[at] ?? 0;
     }
@@ -104,13 +108,11 @@ function biteRows(season: TidySeason, question: Question, groups: TallyGroups): 
   }
   const counts = biteCounts(season);
   const counted = BITE_COUNTS.map((name) => [name, pick(counts[name], rows)] as const);
+  const picked = Object.fromEntries(counted);
   const covered = Object.entries(ON_EFFORT).map(([name, of]) => {
-    return [
-      name,
-      pick(counts[of], rows).map((count, row) => count * (onEffort[row] ?? 0)),
-    ] as const;
+    return [name, picked[of]?.map((count, row) => count * (onEffort[row] ?? 0))] as const;
   });
-  return { group, ...Object.fromEntries([...counted, ...covered]) };
+  return { group, ...picked, ...Object.fromEntries(covered) };
 }
 
 /** One row for each piece of effort that is asked for, and for each species asked for. */
@@ -123,8 +125,9 @@ function effortRows(season: TidySeason, question: Question, groups: TallyGroups)
   const group: number[] = [];
   const lineHours: number[] = [];
   const assumed: number[] = [];
+  const once = [null];
   const add = (unit: EffortUnit, hours: number) => {
-    for (const one of species ?? [null]) {
+    for (const one of species ?? once) {
       if (one !== null) levels[factors.indexOf('species')] = one;
       const number = levels.includes(UNDIVIDED) ? null : groups.groupOf(unit.trip.trip_id, levels);
       if (number === null) continue;
@@ -133,10 +136,12 @@ function effortRows(season: TidySeason, question: Question, groups: TallyGroups)
       assumed.push(unit.soak === null ? 1 : 0);
     }
   };
-  for (const [at, unit] of season.effort.units.entries()) {
+  for (let at = 0; at < season.effort.units.length; at += 1) {
+    const unit = season.effort.units[at] as EffortUnit;
     if (!isAsked(unit.trip)) continue;
     if (!clock.hour && !clock.light) {
-      for (const [place, { ofUnit }] of columns.entries()) levels[place] = ofUnit[at] ?? UNDIVIDED;
+      for (let place = 0; place < columns.length; place += 1)
+        levels[place] = columns[place]?.ofUnit[at] ?? UNDIVIDED;
       add(unit, unit.lineHours);
       continue;
     }
@@ -162,7 +167,9 @@ function speciesFished(question: Question, groups: TallyGroups): readonly number
 }
 
 function pick(values: Float64Array, rows: readonly number[]): Float64Array {
-  return Float64Array.from(rows, (row) => values[row] ?? 0);
+  const picked = new Float64Array(rows.length);
+  for (let at = 0; at < rows.length; at += 1) picked[at] = values[rows[at] ?? 0] ?? 0;
+  return picked;
 }
 
 function tripFilter({ from, to }: Question): (trip: TidyTrip) => boolean {

@@ -38,13 +38,14 @@ export class TallyGroups {
       if (this.kept[at]?.has(levels[at] ?? -1) === false) return null;
     let number = this.trips.get(tripId) ?? this.trips.size;
     if (number === this.trips.size) this.trips.set(tripId, number);
-    for (const [at, step] of this.steps.entries()) {
+    for (let at = 0; at < this.steps.length; at += 1) {
+      const step = this.steps[at] as Map<number, number>;
       const key = number * MOST_LEVELS + (levels[at] ?? 0);
       number = step.get(key) ?? step.size;
       if (number === step.size) step.set(key, number);
     }
     if (number === this.groups.length)
-      this.groups.push({ tripId, levels: Array.from(this.by, (_, at) => levels[at] ?? 0) });
+      this.groups.push({ tripId, levels: this.by.map((_, at) => levels[at] ?? 0) });
     return number;
   }
 
@@ -56,11 +57,9 @@ export class TallyGroups {
   /** One row for each group, with what `sumsOf` gives for its number. */
   rows<Sums extends object>(sumsOf: (group: number) => Sums) {
     return this.groups.map(({ tripId, levels }, group) => {
-      const labels = this.by.map((name, at): [FactorName, string] => [
-        name,
-        this.columns[at]?.labels.label(levels[at] ?? 0) ?? '',
-      ]);
-      const named: Partial<Record<FactorName, string>> = Object.fromEntries(labels);
+      const named: Partial<Record<FactorName, string>> = {};
+      for (let at = 0; at < this.by.length; at += 1)
+        named[this.by[at] as FactorName] = this.columns[at]?.labels.label(levels[at] ?? 0) ?? '';
       return { trip_id: tripId, ...named, ...sumsOf(group) };
     });
   }
