@@ -116,6 +116,7 @@ function timesWriter({ estimate, lower, upper }: Limits): (value: number) => str
 
 /** A dash joins plain numbers; beside a sign or a comparison it would be misread, so `to` does. */
 function intervalText(lower: number, upper: number, write: (value: number) => string): string {
+  if (!Number.isFinite(upper) && !Number.isFinite(lower)) return 'no limits';
   if (!Number.isFinite(upper)) return `${write(lower)} or more`;
   if (!Number.isFinite(lower)) return `${write(upper)} or less`;
   const ends = [write(lower), write(upper)];

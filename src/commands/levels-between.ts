@@ -34,13 +34,16 @@ export function levelsBetween(
   const [first, second, ...others] = levels;
   if (first !== undefined && second !== undefined) return [first, second, ...others];
   const example = `Name two or more, e.g. --between ${examplePair(met, first)}.`;
-  const said =
-    first === undefined
-      ? '--between names no level.'
-      : named.length > 1
-        ? `--between names ${first} only, ${named.length === 2 ? 'twice' : `${named.length} times`}: it cannot be compared with itself.`
-        : `--between names ${first} only: there must be something to compare it with.`;
-  throw new UserError(`${said} ${example} This log has: ${met.join(', ')}.`, 2);
+  throw new UserError(`${tooFewNamed(named)} ${example} This log has: ${met.join(', ')}.`, 2);
+}
+
+/** What --between names, where that is no level or one alone. */
+function tooFewNamed([first, ...again]: readonly string[]): string {
+  if (first === undefined) return '--between names no level.';
+  const only = `--between names ${first} only`;
+  if (again.length === 0) return `${only}: there must be something to compare it with.`;
+  const times = again.length === 1 ? 'twice' : `${again.length + 1} times`;
+  return `${only}, ${times}: it cannot be compared with itself.`;
 }
 
 function tooFewMet(

@@ -18,6 +18,13 @@ export interface AdjustedRows {
   readonly rows: readonly TallyRow[];
   readonly covariates: readonly FactorName[];
   readonly dropped: readonly DroppedCovariate[];
+  /** Those of `dropped` that are one level of a covariate, whose other levels stay. */
+  readonly leftOut: readonly LeftOutLevel[];
+}
+
+/** A level in which everything ended one way. */
+export interface LeftOutLevel extends DroppedCovariate {
+  readonly level: string;
 }
 
 /** Whether a covariate is the compared factor itself, or the same thing seen coarser or finer. */
@@ -54,32 +61,31 @@ export function adjustedRows(
     }
     return !isTiedAmong(compared, contrast, covariate);
   });
-  const kept = withoutOneWayLevels(compared, contrast, { covariates, dropped });
+  const { kept, leftOut } = withoutOneWayLevels(compared, contrast, covariates);
   const varying = covariates.filter(
     (covariate) => new Set(kept.map((row) => row[covariate])).size > 1,
   );
-  return { rows: kept, covariates: varying, dropped };
+  const reasons = leftOut.map(({ covariate, reason }) => ({ covariate, reason }));
+  return { rows: kept, covariates: varying, dropped: [...dropped, ...reasons], leftOut };
 }
 
 /** Sets levels aside until none is left that is all or none; one may make another so. */
 function withoutOneWayLevels(
   rows: readonly TallyRow[],
   contrast: Compared,
-  {
-    covariates,
-    dropped,
-  }: { readonly covariates: readonly FactorName[]; readonly dropped: DroppedCovariate[] },
-): readonly TallyRow[] {
+  covariates: readonly FactorName[],
+): { readonly kept: readonly TallyRow[]; readonly leftOut: readonly LeftOutLevel[] } {
+  const leftOut: LeftOutLevel[] = [];
   let kept = rows;
   for (;;) {
     const found = covariates.flatMap((covariate) => {
       const level = oneWayLevel(kept, contrast, covariate);
       return level === null ? [] : [{ covariate, level }];
     })[0];
-    if (found === undefined) return kept;
+    if (found === undefined) return { kept, leftOut };
     const { covariate, level } = found;
     const of = kept.filter((row) => row[covariate] === level);
-    dropped.push({ covariate, reason: oneWayReason(of, contrast, level) });
+    leftOut.push({ covariate, level, reason: oneWayReason(of, contrast, level) });
     kept = kept.filter((row) => row[covariate] !== level);
   }
 }

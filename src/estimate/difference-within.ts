@@ -93,7 +93,7 @@ export function differenceWithin(
   const known = new Set(bases.filter((basis) => !isThinWithin(basis)).map((one) => one.level));
   const kept = rows.filter((row) => known.has(row[by] ?? ''));
   const prepared = adjustedRows(kept, contrast, adjust);
-  const { covariates, dropped } = prepared;
+  const { covariates, dropped, leftOut } = prepared;
   const fitted = known.size < 2 ? refuse(TOO_FEW) : fitWithin(prepared, contrast, by);
   if (fitted.kind === 'not-estimable') {
     const { reason } = fitted;
@@ -105,10 +105,8 @@ export function differenceWithin(
     const isModelled = prepared.rows.some((row) => row[by] === basis.level);
     if (isModelled)
       return { ...basis, ...figuresAt(fitted, contrast, { by, at: basis.level, level }) };
-    const leftOut = dropped.find(({ reason }) =>
-      reason.startsWith(`Level ${basis.level} is left out`),
-    );
-    return { ...basis, ...noFigures(leftOut?.reason ?? TOO_THIN, level) };
+    const one = leftOut.find((out) => out.covariate === by && out.level === basis.level);
+    return { ...basis, ...noFigures(one?.reason ?? TOO_THIN, level) };
   };
   return {
     ...{ by, covariates, dropped, notes: fitted.notes, refused: null },

@@ -51,6 +51,13 @@ describe('a rate', () => {
       '1.0 per 10 line-hours (0.5 or more)',
       '1.0 (0.5 or more)',
     ],
+    [
+      0.1,
+      Number.NEGATIVE_INFINITY,
+      Number.POSITIVE_INFINITY,
+      '1.0 per 10 line-hours (no limits)',
+      '1.0 (no limits)',
+    ],
   ])('%s (%s to %s)', (estimate, lower, upper, long, short) => {
     const words = figureText(figure(estimate, lower, upper), PER_10_LINE_HOURS);
     expect(words.long).toBe(long);
