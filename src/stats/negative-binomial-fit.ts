@@ -37,6 +37,8 @@ const AS_GOOD_AS_POISSON = 1e7;
 const MOST_ROUNDS = 200;
 const SETTLED = 1e-12;
 /** To choose a start, coefficients need not be nearer than this many standard errors. */
+const START_STEP = 0.1;
+/** On the way up they are at least so near. */
 const ROUGH_STEP = 1e-3;
 /** On the way, coefficients at one θ are made this much finer than the last move of θ. */
 const FINER = 1e-2;
@@ -102,7 +104,7 @@ const TRIED = [0.1, 1, 10];
 function bestStart(used: UsedRows, counts: CountsAtMeans, coefficients: Column): Stage | null {
   const thetas = [thetaStart(counts).theta, ...TRIED];
   const stages = thetas.flatMap((theta) => {
-    const stage = fitAt(used, theta, { counts, coefficients, shortStep: ROUGH_STEP });
+    const stage = fitAt(used, theta, { counts, coefficients, shortStep: START_STEP });
     return stage === null ? [] : [{ ...stage, logLik: thetaLogLik(stage.counts, theta) }];
   });
   return stages.reduce<Stage | null>(
