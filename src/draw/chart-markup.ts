@@ -1,6 +1,6 @@
 import * as vega from 'vega';
 import { compile } from 'vega-lite';
-import { axisParameters, CHART_TEMPLATE } from './chart-template.ts';
+import { CHART_TEMPLATE } from './chart-template.ts';
 import { cleanSvg } from './clean-svg.ts';
 import { MARK_KINDS } from './marks.ts';
 import { type Chart, plotHeight, plotWidth } from './plot.ts';
@@ -34,8 +34,9 @@ async function draw(chart: Chart): Promise<Markup> {
   view
     .width(plotWidth(chart.frame))
     .height(plotHeight(chart.frame))
-    .padding({ left, right, top, bottom });
-  for (const { name, value } of axisParameters(chart)) view.signal(name, value);
+    .padding({ left, right, top, bottom })
+    .signal('xEnds', [...chart.x])
+    .signal('yEnds', [...chart.y]);
   for (const kind of MARK_KINDS) view.data(kind, [...chart.marks[kind]]);
   return { inner: cleanSvg(await view.toSVG()), warnings };
 }

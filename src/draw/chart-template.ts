@@ -1,12 +1,12 @@
 import type { TopLevelSpec } from 'vega-lite';
 import { MARK_KINDS, type MarkKind } from './marks.ts';
-import type { Axis, Chart } from './plot.ts';
 import { THEME } from './theme.ts';
 
 /*
  * Every chart is one Vega-Lite specification filled with different records: compiling it takes
- * twenty times as long as drawing, so that is done once. How a mark looks stands in its records;
- * size, axes and titles are parameters.
+ * twenty times as long as drawing, so that is done once. How a mark looks stands in its records; what
+ * lies at the ends of the plot is a parameter. There are no axes: their numbers and titles are words
+ * like others, for the library keeps an axis from one filling to the next.
  */
 
 /** How a mark of each kind is drawn, by the fields of its records. */
@@ -80,9 +80,7 @@ function of(field: string) {
   return { expr: `datum.${field}` };
 }
 
-const EMPTY: Axis = { domain: [0, 1], ticks: [], format: '', title: [] };
-
-/** The specification of every chart, empty. */
+/** The specification of every chart, empty; parameters: the values at the ends of the plot. */
 export const CHART_TEMPLATE = {
   $schema: 'https://vega.github.io/schema/vega-lite/v6.json',
   width: 0,
@@ -90,7 +88,10 @@ export const CHART_TEMPLATE = {
   autosize: 'none',
   background: null,
   config: THEME,
-  params: axisParameters({ x: EMPTY, y: EMPTY }),
+  params: [
+    { name: 'xEnds', value: [0, 1] },
+    { name: 'yEnds', value: [0, 1] },
+  ],
   encoding: { x: direction('x'), y: direction('y') },
   layer: MARK_KINDS.map((kind) => ({ data: { name: kind }, ...MARKS[kind] })),
 } as unknown as TopLevelSpec;
@@ -99,21 +100,7 @@ function direction(name: 'x' | 'y') {
   return {
     field: name,
     type: 'quantitative',
-    scale: { domain: { expr: `${name}Domain` }, nice: false, zero: false },
-    axis: {
-      values: { expr: `${name}Ticks` },
-      labelExpr: `${name}Format === '' ? '' : format(datum.value, ${name}Format)`,
-      title: { expr: `${name}Title` },
-    },
+    scale: { domain: { expr: `${name}Ends` }, nice: false, zero: false },
+    axis: null,
   };
-}
-
-/** What is said of both axes, parameter by parameter. */
-export function axisParameters(axes: Pick<Chart, 'x' | 'y'>) {
-  return (['x', 'y'] as const).flatMap((name) => [
-    { name: `${name}Domain`, value: [...axes[name].domain] },
-    { name: `${name}Ticks`, value: [...axes[name].ticks] },
-    { name: `${name}Format`, value: axes[name].format },
-    { name: `${name}Title`, value: [...axes[name].title] },
-  ]);
 }

@@ -1,4 +1,14 @@
-import { gridLines, type Layer, MARK_KINDS, type MarkKind, type MarkRecord } from './marks.ts';
+import { formatDecimal } from '../base/format-number.ts';
+import {
+  gridLines,
+  type Layer,
+  MARK_KINDS,
+  type MarkKind,
+  type MarkRecord,
+  words,
+} from './marks.ts';
+import { textWidth } from './text-width.ts';
+import { SIZE } from './theme.ts';
 import type { Ticks } from './ticks.ts';
 
 /** Where the plot lies on its sheet: the sheet's size, and what is left around it, in pixels. */
@@ -31,19 +41,13 @@ export interface Directions {
 /** What the chart template is filled with: one chart of exactly the frame's size. */
 export interface Chart {
   readonly frame: Frame;
-  readonly x: Axis;
-  readonly y: Axis;
+  /** What lies at the left and right ends of the plot, and at its bottom and top. */
+  readonly x: Ends;
+  readonly y: Ends;
   readonly marks: Readonly<Record<MarkKind, readonly MarkRecord[]>>;
 }
 
-/** An axis: its values from left to right or from bottom to top, and what is written along it. */
-export interface Axis {
-  readonly domain: readonly [number, number];
-  readonly ticks: readonly number[];
-  /** How numbers are written, as a d3-format; empty for none. */
-  readonly format: string;
-  readonly title: readonly string[];
-}
+type Ends = readonly [number, number];
 
 export function plotWidth(frame: Frame): number {
   return frame.width - frame.left - frame.right;
@@ -58,13 +62,14 @@ export function plotHeight(frame: Frame): number {
  * anything else about. All places are brought to the units of the axes.
  */
 export function plotChart(frame: Frame, directions: Directions, layers: readonly Layer[]): Chart {
-  const x = axisOf(directions.x, [0, plotWidth(frame)]);
-  const y = axisOf(directions.y, [plotHeight(frame), 0]);
+  const [width, height] = [plotWidth(frame), plotHeight(frame)];
+  const x: Ends = directions.x?.ticks.domain ?? [0, width];
+  const y: Ends = directions.y?.ticks.domain ?? [height, 0];
   const scales: Scales = {
-    x: (pixels) => valueAt(x, pixels / plotWidth(frame)),
-    y: (pixels) => valueAt(y, 1 - pixels / plotHeight(frame)),
+    x: (pixels) => valueAt(x, pixels / width),
+    y: (pixels) => valueAt(y, 1 - pixels / height),
   };
-  const placed = [...gridOf(directions, x, y), ...layers].map((layer, at) => ({
+  const placed = [...guides(directions, frame, { x, y }), ...layers].map((layer, at) => ({
     kind: layer.kind,
     records: layer.records.map((record) => inUnits({ ...record, layer: at }, layer.pixels, scales)),
   }));
@@ -74,22 +79,60 @@ export function plotChart(frame: Frame, directions: Directions, layers: readonly
   return { frame, x, y, marks: marks as Record<MarkKind, MarkRecord[]> };
 }
 
-function axisOf(direction: Direction | null, pixels: readonly [number, number]): Axis {
-  if (direction === null) return { domain: pixels, ticks: [], format: '', title: [] };
-  const { ticks, title, labels = true } = direction;
-  const format = labels ? `,.${ticks.decimals}f` : '';
-  return { domain: ticks.domain, ticks: ticks.values, format, title };
-}
-
-function gridOf(directions: Directions, x: Axis, y: Axis): Layer[] {
+/** Hairlines, numbers and titles of both directions. */
+function guides(directions: Directions, frame: Frame, ends: Pick<Chart, 'x' | 'y'>): Layer[] {
+  const [left, right] = ends.x;
+  const [bottom, top] = ends.y;
   const lines = (direction: Direction | null) =>
     direction === null || direction.grid === false ? [] : direction.ticks.values;
-  const [left, right] = x.domain;
-  const [bottom, top] = y.domain;
   return [
     gridLines(lines(directions.x).map((at) => ({ x: at, y: bottom, y2: top }))),
     gridLines(lines(directions.y).map((at) => ({ x: left, x2: right, y: at }))),
+    ...(directions.x === null ? [] : underPlot(directions.x, frame)),
+    ...(directions.y === null ? [] : besidePlot(directions.y)),
   ];
+}
+
+const SMALL = { size: SIZE.small };
+const QUIET = { ink: 'muted', ...SMALL } as const;
+/** From the foot of the plot to the middle of its numbers, and of the title's first line. */
+const NUMBERS_DOWN = 12;
+const TITLE_DOWN = 28;
+const TITLE_LINE = 14;
+/** From the plot to the numbers left of it. */
+const NUMBERS_ASIDE = 6;
+
+/** Numbers under the plot, those left out that would run into the one before; the title below. */
+function underPlot({ ticks, title, labels = true }: Direction, frame: Frame): Layer[] {
+  const [height, [from, to]] = [plotHeight(frame), ticks.domain];
+  let end = Number.NEGATIVE_INFINITY;
+  const numbers = (labels ? ticks.values : []).flatMap((value) => {
+    const text = formatDecimal(value, ticks.decimals);
+    const middle = ((value - from) / (to - from)) * plotWidth(frame);
+    const half = textWidth(text, SMALL) / 2;
+    if (middle - half < end) return [];
+    end = middle + half;
+    return [{ x: value, y: height + NUMBERS_DOWN, text }];
+  });
+  const lines = title.map((text, line) => ({
+    x: 0,
+    y: height + TITLE_DOWN + TITLE_LINE * line,
+    text,
+  }));
+  return [
+    words(numbers, { ...QUIET, align: 'center', pixels: 'y' }),
+    words(lines, { ...QUIET, pixels: 'xy' }),
+  ];
+}
+
+/** Numbers left of the plot; what they are stands above it. */
+function besidePlot({ ticks, labels = true }: Direction): Layer[] {
+  const numbers = (labels ? ticks.values : []).map((y) => ({
+    x: -NUMBERS_ASIDE,
+    y,
+    text: formatDecimal(y, ticks.decimals),
+  }));
+  return [words(numbers, { ...QUIET, align: 'right', pixels: 'x' })];
 }
 
 /** From pixels to the units of each axis. */
@@ -98,7 +141,7 @@ interface Scales {
   readonly y: (pixels: number) => number;
 }
 
-function valueAt({ domain: [from, to] }: Axis, share: number): number {
+function valueAt([from, to]: Ends, share: number): number {
   return from + share * (to - from);
 }
 

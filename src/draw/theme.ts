@@ -1,5 +1,4 @@
 import type { Config } from 'vega-lite';
-import { STAND_IN } from './palette.ts';
 
 /** Font sizes in pixels. Nothing in a picture is smaller than `small`. */
 export const SIZE = { text: 13, small: 12 } as const;
@@ -9,22 +8,6 @@ export const THEME: Config = {
   aria: false,
   padding: 0,
   view: { stroke: null },
-  axis: {
-    domain: false,
-    ticks: false,
-    grid: false,
-    labelColor: STAND_IN.muted,
-    labelFontSize: SIZE.small,
-    labelFontWeight: 'normal',
-    labelPadding: 6,
-    labelOverlap: 'greedy',
-    labelFlush: false,
-    titleColor: STAND_IN.muted,
-    titleFontSize: SIZE.small,
-    titleFontWeight: 'normal',
-    titleAnchor: 'start',
-    titlePadding: 6,
-  },
   text: { baseline: 'middle' },
   rule: { strokeCap: 'round' },
   point: { opacity: 1 },
