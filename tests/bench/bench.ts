@@ -17,6 +17,7 @@ import { clusterCovariance } from '../../src/stats/sandwich-cluster.ts';
 import { standardise } from '../../src/stats/standardise.ts';
 
 const cli = new URL('../../.dist/cli.js', import.meta.url).pathname;
+const repository = new URL('../..', import.meta.url).pathname;
 const demo = new URL('../../data-samples/port-vellamy', import.meta.url).pathname;
 const scratch = mkdtempSync(join(tmpdir(), 'linehours-bench-'));
 
@@ -137,6 +138,10 @@ time('1,000 clustered rates of 200 trips', () => {
   for (let at = 0; at < 1000; at += 1) ratioTrip(clusters, { level: 0.95 });
 });
 
+time('npm start, after it was built once', () => {
+  const { status } = spawnSync('npm', ['start', '--silent'], { cwd: repository });
+  if (status !== 0) throw new Error('npm start failed.');
+});
 command('report of the demo season', ['report', demo, '--out', join(scratch, 'pages')]);
 command('compare on the demo season', [
   'compare',
