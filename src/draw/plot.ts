@@ -98,6 +98,8 @@ const QUIET = { ink: 'muted', ...SMALL } as const;
 /** From the foot of the plot to the middle of its numbers, and of the title's first line. */
 const NUMBERS_DOWN = 12;
 const TITLE_DOWN = 28;
+/** Numbers nearer than this read as one. */
+const BETWEEN_NUMBERS = 6;
 const TITLE_LINE = 14;
 /** From the plot to the numbers left of it. */
 const NUMBERS_ASIDE = 6;
@@ -110,7 +112,7 @@ function underPlot({ ticks, title, labels = true }: Direction, frame: Frame): La
     const text = formatDecimal(value, ticks.decimals);
     const middle = ((value - from) / (to - from)) * plotWidth(frame);
     const half = textWidth(text, SMALL) / 2;
-    if (middle - half < end) return [];
+    if (middle - half < end + BETWEEN_NUMBERS) return [];
     end = middle + half;
     return [{ x: value, y: height + NUMBERS_DOWN, text }];
   });

@@ -157,7 +157,8 @@ function placeWideRow(row: DotRow, top: number, { labelRoom }: RowRoom) {
 /** One count for the row where all its marks share it; else each mark's own, on the label's line. */
 function placeNarrowRow(row: DotRow, top: number, { width }: RowRoom) {
   const y = top + ROW_GAP.narrow / 2 + LABEL_LINE / 2;
-  const count = [...new Set(row.marks.map((mark) => mark.n))].join(', ');
+  const counts = row.marks.map((mark) => mark.n).filter((n) => n !== '');
+  const count = [...new Set(counts)].join(', ');
   const room = width - textWidth(count, TEXT) - GUTTER;
   const thin = isThin(row);
   const first = y + LABEL_LINE / 2 + LINE.narrow / 2;
