@@ -12,7 +12,7 @@ import { THEME } from './theme.ts';
 /** How a mark of each kind is drawn, by the fields of its records. */
 const MARKS: Readonly<Record<MarkKind, { readonly mark: object; readonly encoding?: object }>> = {
   // On half pixels a hairline is one pixel wide and not two half as dark.
-  grid: straight({ xOffset: 0.5, yOffset: 0.5 }),
+  grid: straight({ xOffset: 0.5, x2Offset: 0.5, yOffset: 0.5, y2Offset: 0.5 }),
   patches: {
     mark: { type: 'rect', color: of('colour'), opacity: of('opacity') },
     encoding: { x2: { field: 'x2' }, y2: { field: 'y2' } },
@@ -63,7 +63,7 @@ const MARKS: Readonly<Record<MarkKind, { readonly mark: object; readonly encodin
   },
 };
 
-function straight(offset: { readonly xOffset?: number; readonly yOffset?: number } = {}) {
+function straight(offset: Readonly<Record<string, number>> = {}) {
   return {
     mark: {
       type: 'rule',

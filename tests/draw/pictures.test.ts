@@ -48,6 +48,13 @@ describe.each([...CHART_EXAMPLES, ...BOAT_EXAMPLES].map(({ id }) => id))('%s', (
     }
   });
 
+  test('has straight strokes that are level or upright, on the half pixel too', () => {
+    for (const svg of both()) {
+      const strokes = svg.match(/<line[^>]*>/g) ?? [];
+      expect(strokes.filter((stroke) => !/\s[xy]2="0"/.test(stroke))).toEqual([]);
+    }
+  });
+
   test('is well-formed: every tag is closed, every id its own', () => {
     for (const svg of both()) {
       const open: string[] = [];
