@@ -144,7 +144,7 @@ function indexText({ request, rows, model: write, refused, notes }: Standardised
             (model.theta === null ? '' : `, θ ${model.theta.toFixed(2)}`) +
             `; held equal: ${held.map(factorWords).join(', ') || 'nothing'}. Mean of all = 1.`,
           ...fitLines(indexFit(model, request.by)),
-          "It is this boat's success, not the number of fish in the sea.",
+          'It is this boat’s success, not the number of fish in the sea.',
         ];
   const title = `${request.measure} by ${factorWords(request.by)}`;
   const why = refused === null ? [] : [refused];

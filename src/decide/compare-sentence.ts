@@ -91,7 +91,7 @@ function settleSentence(comparison: Comparison, verdict: Verdict, settle: ToSett
   const margin = `a difference of ${marginText(comparison, verdict)}`;
   if (settle.trips > MOST_TRIPS) {
     return (
-      `At this log's pace it would take over ${formatCount(MOST_TRIPS)} more trips to settle ` +
+      `At this log’s pace it would take over ${formatCount(MOST_TRIPS)} more trips to settle ` +
       `${margin}: not worth waiting for.`
     );
   }
@@ -99,7 +99,7 @@ function settleSentence(comparison: Comparison, verdict: Verdict, settle: ToSett
   const often = settle.by === 'power' ? ', 8 times in 10' : '';
   return (
     `About ${formatCount(units)} more ${units === 1 ? oneUnit : unit} ` +
-    `(${plural(roundUp(settle.trips), 'trip')} at this log's pace) on top of these would settle ${margin}${often}.`
+    `(${plural(roundUp(settle.trips), 'trip')} at this log’s pace) on top of these would settle ${margin}${often}.`
   );
 }
 

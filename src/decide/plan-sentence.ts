@@ -15,7 +15,7 @@ export function planSentence(plan: ComparisonPlan): string {
   const units = Number((needed * plan.basis.pace.unitsPerTrip).toPrecision(2));
   return (
     `About ${plural(needed, 'trip')} (${formatCount(units)} ${MEASURE_WORDS[target.measure].unit}, ` +
-    `${timeWords(plan, needed)} at this log's pace) would tell ${what}, ` +
+    `${timeWords(plan, needed)} at this log’s pace) would tell ${what}, ` +
     `if there is one, with a chance of ${percent(target.power)}.`
   );
 }
@@ -56,7 +56,7 @@ export function sizeWords({ target }: ComparisonPlan, difference: number): strin
   return `${number} ${number === '1' ? 'point' : 'points'}`;
 }
 
-/** Weeks at the log's pace, or years where they are many. */
+/** Weeks at the log’s pace, or years where they are many. */
 export function timeWords({ basis }: ComparisonPlan, trips: number): string {
   const weeks = Math.max(1, Math.ceil(trips / basis.pace.tripsPerWeek));
   return weeks < 104 ? plural(weeks, 'week') : `${plural(Math.round(weeks / 52), 'year')}`;

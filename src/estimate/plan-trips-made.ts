@@ -46,7 +46,7 @@ export function tripsMade(schedule: readonly ScheduledTrip[], log: readonly Tidy
       made.push({ scheduled, trip: free });
     } else if (first !== undefined) {
       const other = `trip ${taken.get(first)} of the schedule already`;
-      const reason = `The log's trip ${words(scheduled)} is ${other}.`;
+      const reason = `The log’s trip ${words(scheduled)} is ${other}.`;
       missing.push({ scheduled, reason });
     } else {
       missing.push({ scheduled, reason: `The log has no trip ${words(scheduled)}.` });

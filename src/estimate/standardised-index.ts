@@ -55,7 +55,7 @@ export interface StandardisedIndex {
  * Standardised catch per unit effort: a negative binomial log-linear model of counts per soak with
  * line-hours as exposure, predicted for every level on the log's own mix of everything else and
  * scaled to a mean of 1. Errors are by trip (CR3 × (G − 1)/G, Satterthwaite degrees of freedom).
- * It measures this boat's success, not the number of fish.
+ * It measures this boat’s success, not the number of fish.
  * Source: Maunder & Punt 2004; Hoyle et al. 2024 (what is to be shown beside it).
  */
 export function standardisedIndex(season: TidySeason, request: IndexRequest): StandardisedIndex {

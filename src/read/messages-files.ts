@@ -10,7 +10,7 @@ export function notAFolder(folder: string): string {
 
 /** The system refuses to read. */
 export function unreadable(path: string, error: Error): string {
-  return `${path} cannot be read (${error.message}). Check the file's permissions.`;
+  return `${path} cannot be read (${error.message}). Check the file’s permissions.`;
 }
 
 /** Two files could be the same table. */

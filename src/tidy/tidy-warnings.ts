@@ -30,7 +30,7 @@ export class JoinWarnings {
   }
 }
 
-/** A bite says one thing of a cell and its soak another: the bite's own word stands. */
+/** A bite says one thing of a cell and its soak another: the bite’s own word stands. */
 export function disagreement(
   bite: BiteRow,
   cell: FilledCell,
@@ -49,7 +49,7 @@ export function disagreement(
     received: String(found.own),
     text:
       `The bite says ${cell} ${found.own}, the soak it came on (soaks.csv line ${found.soakLine}) ` +
-      `says ${found.lent}. The bite's own word stands, and it is left out of figures per ` +
+      `says ${found.lent}. The bite’s own word stands, and it is left out of figures per ` +
       `line-hour by ${cell}.`,
     remedy: 'Correct whichever of the two cells is wrong.',
   };

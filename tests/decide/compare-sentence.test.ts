@@ -99,7 +99,7 @@ describe('open', () => {
     [1_234_567, 999, 'About 1,300,000 more bites (1,000 trips at this log'],
   ])('%i bites and %i trips more', (units, trips, wanted) => {
     expect(say({ gap }, more(units, trips))).toContain(
-      `${start} ${wanted}'s pace) on top of these would settle a difference of 5 points, 8 times in 10.`,
+      `${start} ${wanted}’s pace) on top of these would settle a difference of 5 points, 8 times in 10.`,
     );
   });
 
@@ -117,7 +117,7 @@ describe('open', () => {
 
   test('rates ask for line-hours', () => {
     expect(say({ ...RATE, gap: [1.2, 0.8, 1.8] }, more(1, 1))).toContain(
-      "About 1 more line-hour (1 trip at this log's pace) on top of these would settle a difference of 10 %, 8 times in 10.",
+      'About 1 more line-hour (1 trip at this log’s pace) on top of these would settle a difference of 10 %, 8 times in 10.',
     );
   });
 

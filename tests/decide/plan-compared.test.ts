@@ -102,7 +102,7 @@ describe('finding the trips of a schedule', () => {
       missing: [
         'The log has no trip QL-044.',
         'The log has no trip of 2026-04-01.',
-        "The log's trip of 2026-03-01 is trip 2 of the schedule already.",
+        'The log’s trip of 2026-03-01 is trip 2 of the schedule already.',
       ],
       open: 0,
     });

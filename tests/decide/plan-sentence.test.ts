@@ -37,7 +37,7 @@ const plain = (text: string) => text.replaceAll('\u202f', ' ');
 describe('how many trips, aloud', () => {
   test('the sentence names trips, what they bring, the time, the difference and the chance', () => {
     expect(plain(say({ needed: 48 }))).toBe(
-      "About 48 trips (580 bites, 12 weeks at this log's pace) would tell a difference of 5 points in " +
+      'About 48 trips (580 bites, 12 weeks at this log’s pace) would tell a difference of 5 points in ' +
         'the share of bites hooked on braid against on mono, if there is one, with a chance of 80 %.',
     );
   });
