@@ -3,6 +3,7 @@ import {
   negativeBinomialLogPmf,
   negativeBinomialTails,
 } from './count-distribution-negative-binomial.ts';
+import { chancesBelow } from './count-distribution-walk.ts';
 
 /**
  * The use of one trip: a whole number, 0 or more. Where it `ranOut` before the day was over, the
@@ -32,6 +33,7 @@ export function countLikelihood(trips: readonly TripUse[]): CountLikelihood {
   const told = informative(trips);
   const enough = distinctUses(told.filter(({ ranOut }) => !ranOut));
   const short = distinctUses(told.filter(({ ranOut }) => ranOut));
+  const shortUses = short.map(({ used }) => used);
   const count = enough.reduce((sum, { times }) => sum + times, 0);
   const total = enough.reduce((sum, { used, times }) => sum + times * used, 0);
   const mean0 = Math.max(total, 0.5) / Math.max(count, 1);
@@ -43,7 +45,7 @@ export function countLikelihood(trips: readonly TripUse[]): CountLikelihood {
   );
   return (mean, size) => {
     const moved = total * Math.log(mean / mean0) - fallOf(mean, size) + fallOf(mean0, size);
-    return atMean0(size) + moved + logShort(short, { mean, size });
+    return atMean0(size) + moved + logShort(short, shortUses, { mean, size });
   };
 
   /** The part of the log-likelihood that a larger mean takes away. */
@@ -78,10 +80,20 @@ function remember(of: (size: number) => number): (size: number) => number {
   };
 }
 
-/** Σ ln P(need ≥ use) over the trips that ran out. */
-function logShort(short: readonly DistinctUse[], law: NegativeBinomial): number {
-  return short.reduce(
-    (sum, { used, times }) => sum + times * negativeBinomialTails(used - 1, law).logUpper,
-    0,
-  );
+/** Where less than this is left above, 1 − P(need < use) has lost digits that are wanted. */
+const LEAST_LEFT = 1e-4;
+
+/** Σ ln P(need ≥ use) over the trips that ran out; `uses` are the numbers of `short`. */
+function logShort(
+  short: readonly DistinctUse[],
+  uses: readonly number[],
+  law: NegativeBinomial,
+): number {
+  const below = chancesBelow(law, uses);
+  return short.reduce((sum, { used, times }, at) => {
+    const chance = below?.[at] ?? 1;
+    const log =
+      1 - chance > LEAST_LEFT ? Math.log1p(-chance) : negativeBinomialTails(used - 1, law).logUpper;
+    return sum + times * log;
+  }, 0);
 }
