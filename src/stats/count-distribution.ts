@@ -83,11 +83,12 @@ export function expectedExcess(law: CountDistribution, stock: number): number {
 export function countQuantile(law: CountDistribution, probability: number): number {
   if (!(probability >= 0 && probability <= 1))
     throw new RangeError(`A probability lies between 0 and 1, not at ${probability}.`);
-  const enough = (k: number): boolean => countCdf(law, k) >= probability - SAME_PROBABILITY;
+  const wanted = probability - SAME_PROBABILITY;
+  const walked = law.family === 'mixture' && probability < 1 ? walk(law.parts, wanted) : null;
+  if (walked !== null) return walked;
+  const enough = (k: number): boolean => countCdf(law, k) >= wanted;
   if (enough(0)) return 0;
   if (probability === 1 && law.family !== 'empirical') return Number.POSITIVE_INFINITY;
-  const walked = law.family === 'mixture' ? walk(law.parts, probability - SAME_PROBABILITY) : null;
-  if (walked !== null) return walked;
   const [mean, sd] = [countMean(law), Math.sqrt(countVariance(law))];
   const guess = Math.floor(mean + sd * Math.max(-8, Math.min(8, normalQuantile(probability))) - sd);
   let below = guess > 0 && !enough(guess) ? guess : 0;
