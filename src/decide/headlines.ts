@@ -156,19 +156,28 @@ function rankedFor(
   const sure = hasSameChance(ranking)
     ? luckWords(`these ${known.length}`)
     : chanceWords(best.probabilityBest, known.length);
+  const fastest =
+    best === fastestOf(ranking)
+      ? `As logged, bites came fastest ${place}: ${figure}`
+      : `With luck allowed for, bites come fastest ${place}: as logged ${figure}`;
   return {
     about,
     verdict: 'ranked',
-    sentence: `As logged, bites came fastest ${place}: ${figure}, on ${hours} line-hours; ${sure}. Nothing is held equal.`,
+    sentence: `${fastest}, on ${hours} line-hours; ${sure}. Nothing is held equal.`,
   };
 }
 
 /** The first of a ranking; where luck explains all of it, the one that is ahead as logged. */
 function leaderOf(ranking: ShrunkenRanking): RankedLevel | undefined {
-  const [first, ...others] = ranking.levels;
-  if (first === undefined || !hasSameChance(ranking)) return first;
+  return hasSameChance(ranking) ? fastestOf(ranking) : ranking.levels[0];
+}
+
+/** The level with the highest rate as logged; of equal ones the first of the ranking. */
+function fastestOf({ levels: [first, ...others] }: ShrunkenRanking): RankedLevel | undefined {
   const paceOf = ({ raw }: RankedLevel) => raw.numerator / raw.denominator;
-  return others.reduce((best, level) => (paceOf(level) > paceOf(best) ? level : best), first);
+  return first === undefined
+    ? undefined
+    : others.reduce((best, level) => (paceOf(level) > paceOf(best) ? level : best), first);
 }
 
 function chanceWords(probability: number, of: number): string {

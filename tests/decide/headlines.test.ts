@@ -104,6 +104,32 @@ describe('the five answers of a season', () => {
     expect(bait?.sentence).not.toContain('chance');
   });
 
+  test('a bait that is ahead as logged on next to nothing is not called the fastest', () => {
+    // Scad 200 bites in 80 hours, mullet 40, squid 10 in under 4: a little ahead, on next to nothing.
+    const trips = Array.from({ length: 20 }, (_, at) => `T${at + 1}`);
+    const lines = [
+      { position: 'port-long', bait: 'scad', hours: 4, bites: 10, days: 20 },
+      { position: 'starboard-long', bait: 'mullet', hours: 4, bites: 2, days: 20 },
+      { position: 'flat-port', bait: 'squid', hours: 0.78, bites: 2, days: 5 },
+    ];
+    const each = <Row>(of: (trip_id: string, line: (typeof lines)[number]) => Row) =>
+      lines.flatMap((line) => trips.slice(0, line.days).map((trip) => of(trip, line)));
+    const log = season((parts) => ({
+      ...parts,
+      soaks: each((trip_id, { position, bait, hours }) => ({ trip_id, position, bait, hours })),
+      bites: each((trip_id, { position, bites }) => ({
+        trip_id,
+        position,
+        outcome: 'missed' as const,
+        count: bites,
+      })),
+    }));
+    const bait = headlines(log, OPTIONS).find((one) => one.about === 'Bait');
+    expect(bait?.sentence).toContain(
+      'With luck allowed for, bites come fastest with scad: as logged 25 per 10 line-hours',
+    );
+  });
+
   test('a line type that never met the other on one bait is tied to it', () => {
     expect(about('Line')).toMatchObject({ verdict: 'tied' });
     expect(about('Line').sentence).toContain('with the same bait');
